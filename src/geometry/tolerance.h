@@ -1,0 +1,28 @@
+// Every tolerance of the program, each with its unit and reason. Compare through named functions, never a number on
+// the spot.
+#ifndef REBATO_GEOMETRY_TOLERANCE_H
+#define REBATO_GEOMETRY_TOLERANCE_H
+
+// Two points are one within this: a tenth of the thinnest pencil line a hundred times over, and well above the
+// rounding of the pattern text (0.0001 mm).
+#define POINT_SAME_MM 0.001
+
+// A point is on a path within this.
+#define POINT_ON_MM 0.01
+
+// A curve is flattened, offset or fitted within this: far under the 0.1 mm a cutter can see.
+#define CURVE_FIT_MM 0.01
+
+// Directions closer than this are parallel.
+#define PARALLEL_RAD 1e-6
+
+// Lengths are right to this, relative to their size.
+#define LENGTH_RELATIVE 1e-9
+
+// No honest drawing leaves a square of 100 m.
+#define COORDINATE_LIMIT_MM 100000.0
+
+// The most segments in one path: a recipe that wants more is in a loop it did not mean.
+#define PATH_SEGMENTS_MAX 20000
+
+#endif
