@@ -1,0 +1,16 @@
+// The canonical text of a pattern: complete, in a fixed order, points to 0.0001 mm, so that the same pattern is always
+// the same bytes and a reviewer can read what moved and by how much.
+#ifndef REBATO_PATTERN_WRITE_H
+#define REBATO_PATTERN_WRITE_H
+
+#include "base/buffer.h"
+#include "base/fault.h"
+#include "pattern/pattern.h"
+
+void pattern_write(const Pattern *pattern, Buffer *out);
+
+// Reads what pattern_write wrote, from any source, trusting nothing: counts, indices, numbers and texts are checked and
+// bounded. On failure fills fault (line of the text) and leaves out zeroed.
+bool pattern_read(const char *text, size_t length, Pattern *out, Fault *fault);
+
+#endif
