@@ -1,0 +1,139 @@
+#include "base/file.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <limits.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/memory.h"
+
+bool file_exists(const char *path) {
+    struct stat about;
+    return stat(path, &about) == 0 && S_ISREG(about.st_mode);
+}
+
+static bool fail(Fault *fault, const char *path, const char *what) {
+    fault_set(fault, path, 0, "%s: %s", what, strerror(errno));
+    return false;
+}
+
+// Reads to the end, since a file may grow between asking its size and reading it; false past limit or on
+// error.
+static bool read_all(int from, size_t limit, Buffer *out, bool *too_long) {
+    char piece[16384];
+    for (;;) {
+        ssize_t got = read(from, piece, sizeof piece);
+        if (got < 0 && errno == EINTR)
+            continue;
+        if (got <= 0)
+            return got == 0;
+        if ((size_t)got > limit - out->length) {
+            *too_long = true;
+            return false;
+        }
+        buffer_add(out, piece, (size_t)got);
+    }
+}
+
+bool file_read(const char *path, size_t limit, Buffer *out, Fault *fault) {
+    int from = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY); // a FIFO must not hold the program
+    if (from < 0)
+        return fail(fault, path, "cannot be opened");
+    struct stat about;
+    if (fstat(from, &about) != 0 || !S_ISREG(about.st_mode)) {
+        close(from);
+        fault_set(fault, path, 0, "is not a plain file");
+        return false;
+    }
+    Buffer read;
+    buffer_init(&read);
+    bool too_long = false;
+    bool fine = read_all(from, limit, &read, &too_long);
+    if (!fine && too_long)
+        fault_set(fault, path, 0, "is longer than %zu bytes, the most that is read", limit);
+    else if (!fine)
+        fail(fault, path, "cannot be read");
+    close(from);
+    if (fine)
+        buffer_add(out, read.data, read.length);
+    buffer_finish(&read);
+    return fine;
+}
+
+static bool write_all(int to, const char *bytes, size_t length) {
+    while (length > 0) {
+        ssize_t put = write(to, bytes, length);
+        if (put < 0 && errno == EINTR)
+            continue;
+        if (put < 0)
+            return false;
+        bytes += put;
+        length -= (size_t)put;
+    }
+    return true;
+}
+
+static bool write_in_place(const char *path, const void *bytes, size_t length, Fault *fault) {
+    int to = open(path, O_WRONLY | O_CLOEXEC | O_NOCTTY);
+    if (to < 0)
+        return fail(fault, path, "cannot be opened for writing");
+    bool fine = write_all(to, bytes, length) || fail(fault, path, "cannot be written");
+    close(to);
+    return fine;
+}
+
+// The mode a new file gets: that of the file it replaces, or the usual one less the user's mask.
+static mode_t mode_for(const struct stat *old) {
+    if (old)
+        return old->st_mode & 07777;
+    mode_t mask = umask(0);
+    umask(mask);
+    return 0666 & ~mask;
+}
+
+static bool write_beside(const char *path, const struct stat *old, const void *bytes, size_t length,
+                         Fault *fault) {
+    Buffer beside;
+    buffer_init(&beside);
+    buffer_add_format(&beside, "%s.XXXXXX", path);
+    int to = mkstemp(beside.data);
+    bool made = to >= 0;
+    bool fine = made && fchmod(to, mode_for(old)) == 0 && write_all(to, bytes, length) && fsync(to) == 0;
+    if (made && close(to) != 0)
+        fine = false;
+    fine = fine && rename(beside.data, path) == 0;
+    if (!fine) {
+        fail(fault, path, "cannot be written");
+        if (made)
+            unlink(beside.data);
+    }
+    buffer_finish(&beside);
+    return fine;
+}
+
+bool file_write(const char *path, const void *bytes, size_t length, Fault *fault) {
+    if (strcmp(path, "-") == 0) {
+        fflush(stdout);
+        return write_all(STDOUT_FILENO, bytes, length) || fail(fault, "standard output", "cannot be written");
+    }
+    struct stat about;
+    bool exists = stat(path, &about) == 0;
+    if (exists && S_ISDIR(about.st_mode)) {
+        fault_set(fault, path, 0, "is a folder, so nothing can be written under that name");
+        return false;
+    }
+    if (exists && !S_ISREG(about.st_mode)) // a device or a pipe has no "beside"
+        return write_in_place(path, bytes, length, fault);
+    char *real = exists ? realpath(path, NULL) : NULL; // a link stays a link
+    bool fine = write_beside(real ? real : path, exists ? &about : NULL, bytes, length, fault);
+    free(real);
+    if (!fine && fault->file && strcmp(fault->file, path) != 0) {
+        mem_free(fault->file);
+        fault->file = mem_text(path);
+    }
+    return fine;
+}
