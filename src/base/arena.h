@@ -14,7 +14,7 @@ typedef struct Arena {
 void arena_init(Arena *arena);
 void arena_finish(Arena *arena); // accepts a zeroed arena
 
-void *arena_take(Arena *arena, size_t size); // zeroed, aligned for any type
+void *arena_take(Arena *arena, size_t size);            // zeroed, aligned for any type
 const char *arena_text(Arena *arena, const char *text); // NULL gives NULL
 const char *arena_text_n(Arena *arena, const char *text, size_t length);
 const char *arena_format(Arena *arena, const char *format, ...) __attribute__((format(printf, 2, 3)));

@@ -21,8 +21,8 @@ void fault_set(Fault *fault, const char *file, int line, const char *format, ...
 void fault_set_step(Fault *fault, const char *step);
 void fault_set_hint(Fault *fault, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
-// Writes the fault as the user reads it: place and message, the lines around it where source is given, the step,
-// the hint. source is the whole text of fault->file, or NULL.
+// Writes the fault as the user reads it: place and message, the lines around it where source is given, the
+// step, the hint. source is the whole text of fault->file, or NULL.
 void fault_write(const Fault *fault, const char *source, Buffer *out);
 
 #endif

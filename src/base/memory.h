@@ -16,14 +16,13 @@ char *mem_text(const char *text);
 void mem_free(void *old);
 
 // Adds item to a growing array, a struct with the fields items, count and capacity.
-#define ARRAY_ADD(array, item)                                                                              \
-    do {                                                                                                    \
-        if ((array)->count == (array)->capacity) {                                                          \
-            (array)->capacity = (array)->capacity ? (array)->capacity * 2 : 8;                              \
-            (array)->items =                                                                                \
-                mem_resize((array)->items, sizeof *(array)->items * (size_t)(array)->capacity);             \
-        }                                                                                                   \
-        (array)->items[(array)->count++] = (item);                                                          \
+#define ARRAY_ADD(array, item)                                                                               \
+    do {                                                                                                     \
+        if ((array)->count == (array)->capacity) {                                                           \
+            (array)->capacity = (array)->capacity ? (array)->capacity * 2 : 8;                               \
+            (array)->items = mem_resize((array)->items, sizeof *(array)->items * (size_t)(array)->capacity); \
+        }                                                                                                    \
+        (array)->items[(array)->count++] = (item);                                                           \
     } while (0)
 
 #endif

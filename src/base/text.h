@@ -11,13 +11,15 @@ const char *text_nearest(const char *typed, const char *const *names, int count)
 
 bool text_is_utf8(const char *text, size_t length);
 
-// The next code point at *at, which moves past it; malformed bytes come out as U+FFFD one at a time. 0 at the end.
+// The next code point at *at, which moves past it; malformed bytes come out as U+FFFD one at a time. 0 at the
+// end.
 uint32_t text_next(const char **at);
 
 bool text_starts(const char *text, const char *with);
 bool text_ends(const char *text, const char *with);
 
-// The first byte of line number line (from 1) in text, and its length without the line end; NULL past the end.
+// The first byte of line number line (from 1) in text, and its length without the line end; NULL past the
+// end.
 const char *text_line(const char *text, int line, size_t *length);
 
 #endif

@@ -13,26 +13,30 @@ typedef enum Units { UNITS_CM, UNITS_INCH } Units;
 typedef enum UnitsError {
     UNITS_OK,
     UNITS_EMPTY,
-    UNITS_NO_UNIT,          // a bare number
-    UNITS_UNKNOWN_UNIT,     // "12 furlongs"
+    UNITS_NO_UNIT,      // a bare number
+    UNITS_UNKNOWN_UNIT, // "12 furlongs"
     UNITS_NOT_A_NUMBER,
     UNITS_ZERO_DENOMINATOR,
     UNITS_FRACTION_TOO_BIG, // "1 9/8"
     UNITS_SPACED_HYPHEN,    // "1 - 5/8 in"
     UNITS_COMMA_INCHES,     // "0,5 in"
     UNITS_TOO_LONG,         // past 100 m
+    UNITS_COMMA_THOUSANDS,  // "1,000 mm": one millimetre or a thousand
+    UNITS_INCHES_TOO_BIG,   // "1 ft 14 in"
+    UNITS_TOO_MUCH_TEXT,    // more than 64 characters
     UNITS_ERROR_COUNT
 } UnitsError;
 
-// Reads "14 cm", "14,5 cm", "41 mm", "1 5/8 in", "1-5/8\"", "2'-6\"", "1⅝ in" and their like: facts in the header
-// of units.c. Gives millimetres. out is untouched on failure.
+// Reads "14 cm", "14,5 cm", "41 mm", "1 5/8 in", "1-5/8\"", "2'-6\"", "1⅝ in" and their like: facts in the
+// header of units.c. Gives millimetres. out is untouched on failure.
 UnitsError units_parse(const char *text, double *out);
 
-// As units_parse; *odd (when not NULL) is set to 1 where a fraction is not in halves to 64ths, which is accepted
-// but worth a warning.
+// As units_parse; *odd (when not NULL) is set to 1 where a fraction is not in halves to 64ths, which is
+// accepted but worth a warning.
 UnitsError units_parse_noting(const char *text, double *out, int *odd);
 
-const char *units_error_text(UnitsError error); // one sentence, no full stop
+const char *units_error_text(UnitsError error); // what is wrong, one sentence, no full stop
+const char *units_error_hint(UnitsError error); // what would work, likewise
 
 // Inches in sixteenths (denominator 8, 16, 32 or 64), as "1 5/8 in"; ties away from zero.
 void units_format_inches(double mm, int denominator, char *out, size_t size);
