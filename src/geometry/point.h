@@ -34,22 +34,27 @@ static inline bool point_finite(Point a) {
     return fabs(a.x) <= COORDINATE_LIMIT_MM && fabs(a.y) <= COORDINATE_LIMIT_MM; // false for NaN too
 }
 
-// The unit vector along a; (0, 0) stays (0, 0).
+// The unit vector along a; (0, 0) for a vector without size or one that is not finite.
 Point point_unit(Point a);
+
+// The unit vector in the direction angle (degrees); exact on the axes.
+Point point_heading(double angle);
 
 // distance from `from` in the direction angle (degrees).
 Point point_polar(Point from, double angle, double distance);
 
-// The direction of a vector in degrees, in (-180, 180].
+// The direction of a vector in degrees, in (-180, 180]; 0 for the zero vector.
 double point_angle(Point vector);
 
-// The turn from direction a to direction b, in degrees, in (-180, 180]; counter-clockwise is positive.
+// The turn from direction a to direction b, in degrees, in (-180, 180]; counter-clockwise is positive. 0 where one of
+// them is the zero vector.
 double point_turn(Point a, Point b);
 
-// The meeting point of the endless lines a0-a1 and b0-b1. GEOM_NO_DIRECTION, GEOM_PARALLEL.
+// The meeting point of the endless lines a0-a1 and b0-b1. GEOM_NO_DIRECTION, GEOM_PARALLEL
+// (below PARALLEL_RAD), GEOM_NOT_FINITE (also when they meet beyond the limit).
 GeomError point_meet_lines(Point a0, Point a1, Point b0, Point b1, Point *out);
 
-// The foot of the perpendicular from p to the endless line a-b. GEOM_NO_DIRECTION.
+// The foot of the perpendicular from p to the endless line a-b. GEOM_NO_DIRECTION, GEOM_NOT_FINITE.
 GeomError point_foot_on_line(Point p, Point a, Point b, Point *out);
 
 #endif

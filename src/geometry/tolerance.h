@@ -16,6 +16,13 @@
 // Directions closer than this are parallel.
 #define PARALLEL_RAD 1e-6
 
+// A Bezier handle shorter than this tells no direction: it is far below the rounding of the pattern text, and the
+// next control point that differs decides.
+#define HANDLE_ZERO_MM 1e-6
+
+// Meeting points are polished to this.
+#define MEET_MM 1e-9
+
 // Lengths are right to this, relative to their size.
 #define LENGTH_RELATIVE 1e-9
 
