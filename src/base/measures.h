@@ -1,0 +1,50 @@
+// Measurements of a body: a text file of lines "bust_girth = 88 cm", and what is known about the usual names.
+#ifndef REBATO_BASE_MEASURES_H
+#define REBATO_BASE_MEASURES_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+#include "base/buffer.h"
+#include "base/fault.h"
+
+#define MEASURES_MOST 256
+#define MEASURES_BYTES_MOST (64u * 1024u)
+
+typedef struct Measure {
+    char *name; // letters a to z, digits and _
+    double mm;  // more than 0
+    int line;
+} Measure;
+
+typedef struct Measures {
+    Measure *items; // in the order of the file
+    int count, capacity;
+} Measures;
+
+// Reads the text of a measurements file; file is what a fault calls it. out is untouched on failure.
+bool measures_read(const char *text, size_t length, const char *file, Measures *out, Fault *fault);
+void measures_finish(Measures *measures);
+
+const Measure *measures_find(const Measures *measures, const char *name); // or NULL
+
+// One sentence a line about measurements that no body is likely to have, such as a head of 56 mm. No fault: a
+// doll has them too.
+void measures_doubts(const Measures *measures, Buffer *out);
+
+// What is known about a name of ISO 8559-1 or of the trade.
+typedef struct KnownMeasure {
+    const char *name;
+    const char *term;   // as ISO 8559-1 has it; where not of that standard, taken says so
+    const char *taken;  // how the measure is taken, one sentence
+    double least, most; // mm; from a newborn to the largest adults, see measures_known.c
+} KnownMeasure;
+
+const KnownMeasure *measure_known(const char *name); // or NULL
+const KnownMeasure *measure_known_all(int *count);
+
+// The known name that was nearly typed, or NULL; names that only look alike, such as rib_girth and hip_girth,
+// are apart. NULL for a known name.
+const char *measure_near_miss(const char *name);
+
+#endif

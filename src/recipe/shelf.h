@@ -1,0 +1,65 @@
+// The shelf: finds recipes and sets of measurements by name, on disk first, then among those built in.
+#ifndef REBATO_RECIPE_SHELF_H
+#define REBATO_RECIPE_SHELF_H
+
+#include <stdbool.h>
+
+#include "base/buffer.h"
+#include "base/fault.h"
+#include "base/measures.h"
+#include "recipe/recipe.h"
+
+#define SHELF_RECIPES_MOST 64
+
+typedef struct ShelfLink {
+    const Recipe *from;
+    const char *name; // as from writes it
+    const Recipe *to;
+} ShelfLink;
+
+typedef struct ShelfLinks {
+    ShelfLink *items;
+    int count, capacity;
+} ShelfLinks;
+
+typedef struct ShelfRecipes {
+    struct ShelfRecipe **items; // each owned, in the order found
+    int count, capacity;
+} ShelfRecipes;
+
+typedef struct Shelf {
+    ShelfRecipes recipes;
+    ShelfLinks links;
+    Buffer notes; // one sentence a line: a file on disk that stands before a built-in of the same name
+} Shelf;
+
+void shelf_init(Shelf *shelf);
+void shelf_finish(Shelf *shelf);
+
+// Finds a recipe and all that it uses, and theirs. A name is a path as given, with or without ".md", or a
+// built-in
+// ("collars/square-funnel", or its last part where only one has it). The shelf owns *out.
+bool shelf_find(Shelf *shelf, const char *name, const Recipe **out, Fault *fault);
+
+// The recipe that from means by name; found beforehand, so that no file is opened while a recipe runs. NULL
+// when the name is not written out in a use "..." of from.
+const Recipe *shelf_used(const Shelf *shelf, const Recipe *from, const char *name);
+
+// The text of the recipe a fault names, or NULL.
+const char *shelf_source(const Shelf *shelf, const char *file);
+
+// Reads a set of measurements: a path, with or without ".txt", or a built-in ("women-88", "bodies/women-88").
+bool shelf_measures(Shelf *shelf, const char *name, Measures *out, Fault *fault);
+
+typedef struct BuiltIn {
+    const char *family; // its folder: "collars", "bodies"
+    const char *name;   // "collars/square-funnel"
+    const char *file;   // "stdlib/collars/square-funnel.md"
+    const char *text;   // ended by a NUL
+    size_t length;
+} BuiltIn;
+
+// All that is built in, sorted by name.
+const BuiltIn *shelf_built_in(int *count);
+
+#endif
