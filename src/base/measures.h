@@ -11,14 +11,15 @@
 #define MEASURES_MOST 256
 #define MEASURES_BYTES_MOST (64u * 1024u)
 
-typedef struct Measure {
+// Measure alone is the kind of a value in pattern/pattern.h.
+typedef struct BodyMeasure {
     char *name; // letters a to z, digits and _
     double mm;  // more than 0
     int line;
-} Measure;
+} BodyMeasure;
 
 typedef struct Measures {
-    Measure *items; // in the order of the file
+    BodyMeasure *items; // in the order of the file
     int count, capacity;
 } Measures;
 
@@ -26,7 +27,7 @@ typedef struct Measures {
 bool measures_read(const char *text, size_t length, const char *file, Measures *out, Fault *fault);
 void measures_finish(Measures *measures);
 
-const Measure *measures_find(const Measures *measures, const char *name); // or NULL
+const BodyMeasure *measures_find(const Measures *measures, const char *name); // or NULL
 
 // One sentence a line about measurements that no body is likely to have, such as a head of 56 mm. No fault: a
 // doll has them too.
