@@ -1,0 +1,54 @@
+#compdef rebato
+# Completion of rebato for zsh.
+
+_rebato_named() {
+    local -a names
+    names=(${(f)"$(rebato list --names $1 2>/dev/null)"})
+    compadd -a names
+}
+
+_rebato_recipe() {
+    _rebato_named recipes
+    _files -g '*.(md|pattern)'
+}
+
+_rebato_body() {
+    _rebato_named bodies
+    _files
+}
+
+_rebato() {
+    local -a run drawn
+    run=(
+        '--block[the block under the recipe]:block:_rebato_named blocks'
+        '*--on[a neckline to cut the block to first]:neckline:_rebato_named necklines'
+        '--body[a measurement file or the name of a set]:body:_rebato_body'
+        '*--set[a choice or a measurement]:NAME=VALUE:'
+        '*--accept[take a proof as it is]:proof:'
+        '--units[units for everything shown]:units:(cm in)'
+        '--json[print the report as JSON]'
+        '--help[tell how the command is used]'
+        '1:recipe:_rebato_recipe'
+    )
+    drawn=(
+        '--paper[the paper of the PDF]:paper:(a4 a3 letter whole)'
+        '--scale[the scale of the drawing]:scale:(1\:1 1\:2 1\:4 1\:5 1\:10)'
+        '--show[what is drawn]:what:(pieces draft both)'
+        '*'{-o,--out}'[where to write]:file:_files'
+    )
+    if (( CURRENT == 2 )); then
+        compadd draft check list words help version --help --version
+        return
+    fi
+    local command=$words[2]
+    shift words
+    (( CURRENT-- ))
+    case $command in
+    draft) _arguments $run $drawn ;;
+    check) _arguments $run ;;
+    list) _arguments '--json[print the list as JSON]' '--names[print names only, one a line]' '--help[tell how the command is used]' '1:word:' ;;
+    help) compadd draft check list words help version ;;
+    esac
+}
+
+_rebato "$@"

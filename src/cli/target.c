@@ -1,0 +1,203 @@
+#include "cli/target.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include "base/file.h"
+#include "base/memory.h"
+#include "base/text.h"
+#include "pattern/report.h"
+#include "pattern/write.h"
+
+#define SCALE_MOST 100.0 // 1:100, where a collar is as large as a thumbnail
+
+static const struct {
+    const char *ending;
+    TargetKind kind;
+} endings[] = {
+    {".pdf", TARGET_PDF},         {".svg", TARGET_SVG},   {".png", TARGET_PNG},
+    {".pattern", TARGET_PATTERN}, {".json", TARGET_JSON},
+};
+enum { ENDING_COUNT = sizeof endings / sizeof *endings };
+
+static const char *ending_of(const char *file) {
+    const char *slash = strrchr(file, '/');
+    const char *name = slash ? slash + 1 : file;
+    const char *dot = strrchr(name, '.');
+    return dot && dot != name ? dot : NULL;
+}
+
+static bool target_kind(const char *file, TargetKind *out, Fault *fault) {
+    const char *names[ENDING_COUNT];
+    const char *ending = ending_of(file);
+    for (int i = 0; i < ENDING_COUNT; i++) {
+        names[i] = endings[i].ending;
+        if (!ending || strcmp(ending, endings[i].ending) != 0)
+            continue;
+        *out = endings[i].kind;
+        return true;
+    }
+    const char *nearest = ending ? text_nearest(ending, names, ENDING_COUNT) : NULL;
+    fault_set(fault, NULL, 0, "the ending of %s does not say what to draw", file);
+    if (nearest)
+        fault_set_hint(fault, "did you mean %.*s%s?", (int)(ending - file), file, nearest);
+    else
+        fault_set_hint(fault, "end it in .pdf, .svg, .png, .pattern or .json");
+    return false;
+}
+
+// What would only be found out after another file was already replaced.
+static bool target_is_writable(const char *file, Fault *fault) {
+    struct stat about;
+    if (stat(file, &about) == 0 && S_ISDIR(about.st_mode)) {
+        fault_set(fault, file, 0, "is a folder, so nothing can be written under that name");
+        return false;
+    }
+    const char *slash = strrchr(file, '/');
+    char *folder = slash ? mem_text(file) : mem_text(".");
+    if (slash)
+        folder[slash == file ? 1 : slash - file] = '\0';
+    bool there = stat(folder, &about) == 0 && S_ISDIR(about.st_mode);
+    bool open = there && access(folder, W_OK | X_OK) == 0;
+    if (!there)
+        fault_set(fault, file, 0, "cannot be written: there is no folder %s", folder);
+    else if (!open)
+        fault_set(fault, file, 0, "cannot be written: the folder %s takes no new files from you", folder);
+    mem_free(folder);
+    return open;
+}
+
+static bool targets_add(TargetList *targets, const char *file, Fault *fault) {
+    TargetKind kind;
+    if (!target_kind(file, &kind, fault) || !target_is_writable(file, fault))
+        return false;
+    for (int i = 0; i < targets->count; i++) {
+        if (strcmp(targets->items[i].file, file) != 0)
+            continue;
+        fault_set(fault, NULL, 0, "-o %s is given twice", file);
+        return false;
+    }
+    Target target = {.file = mem_text(file), .kind = kind};
+    buffer_init(&target.bytes);
+    ARRAY_ADD(targets, target);
+    return true;
+}
+
+// The last part of the recipe's name and .pdf: collars/square-funnel goes to square-funnel.pdf.
+static bool targets_add_usual(TargetList *targets, const char *recipe, Fault *fault) {
+    const char *slash = strrchr(recipe, '/');
+    const char *name = slash ? slash + 1 : recipe;
+    const char *ending = ending_of(name);
+    bool known = ending && (strcmp(ending, ".md") == 0 || strcmp(ending, ".pattern") == 0);
+    Buffer file;
+    buffer_init(&file);
+    buffer_add(&file, name, known ? (size_t)(ending - name) : strlen(name));
+    buffer_add_text(&file, ".pdf");
+    bool fine = targets_add(targets, file.data, fault);
+    buffer_finish(&file);
+    return fine;
+}
+
+static bool read_scale(const char *text, double *out, Fault *fault) {
+    double scale = 1;
+    if (text) {
+        char *end = NULL;
+        double parts = text_starts(text, "1:") ? strtod(text + 2, &end) : 0;
+        if (!end || *end || !isfinite(parts) || parts < 1 || parts > SCALE_MOST) {
+            fault_set(fault, NULL, 0, "the scale %s is not understood", text);
+            fault_set_hint(fault, "write it as --scale 1:4; the smallest is 1:%g", SCALE_MOST);
+            return false;
+        }
+        scale = 1 / parts;
+    }
+    *out = scale;
+    return true;
+}
+
+static bool read_show(const char *text, SheetShow *out, Fault *fault) {
+    static const char *const names[] = {
+        [SHOW_PIECES] = "pieces", [SHOW_DRAFT] = "draft", [SHOW_BOTH] = "both"};
+    *out = SHOW_BOTH;
+    if (!text)
+        return true;
+    for (int i = 0; i < 3; i++) {
+        if (strcmp(text, names[i]) != 0)
+            continue;
+        *out = (SheetShow)i;
+        return true;
+    }
+    const char *nearest = text_nearest(text, names, 3);
+    fault_set(fault, NULL, 0, "--show %s is not understood", text);
+    fault_set_hint(fault, "%s%s%s", nearest ? "did you mean " : "it is pieces, draft or both",
+                   nearest ? nearest : "", nearest ? "?" : "");
+    return false;
+}
+
+bool targets_plan(const Options *options, TargetList *out, Fault *fault) {
+    *out = (TargetList){.show_given = options->show != NULL};
+    if (!sheet_paper(options->paper ? options->paper : "a4", &out->sheet, fault) ||
+        !read_scale(options->scale, &out->sheet.scale, fault) ||
+        !read_show(options->show, &out->sheet.show, fault))
+        return false;
+    if (options->files.count == 0)
+        return targets_add_usual(out, options->argument, fault);
+    for (int i = 0; i < options->files.count; i++)
+        if (!targets_add(out, options->files.items[i], fault))
+            return false;
+    return true;
+}
+
+static bool draw_sheet(Target *target, const TargetList *targets, const Pattern *pattern, Fault *fault) {
+    SheetOptions sheet = targets->sheet;
+    sheet.units = pattern->units;
+    sheet.format = target->kind == TARGET_PDF   ? SHEET_PDF
+                   : target->kind == TARGET_SVG ? SHEET_SVG
+                                                : SHEET_PNG;
+    if (!targets->show_given && pattern->pieces.count == 0)
+        sheet.show = SHOW_DRAFT;
+    return sheet_draw(pattern, &sheet, &target->bytes, &target->pages, fault);
+}
+
+bool targets_draw(TargetList *targets, const Pattern *pattern, Fault *fault) {
+    for (int i = 0; i < targets->count; i++) {
+        Target *target = &targets->items[i];
+        if (target->kind == TARGET_PATTERN)
+            pattern_write(pattern, &target->bytes);
+        else if (target->kind == TARGET_JSON)
+            pattern_report_json(pattern, &target->bytes);
+        else if (!draw_sheet(target, targets, pattern, fault))
+            return false;
+    }
+    return true;
+}
+
+bool targets_write(const TargetList *targets, Fault *fault) {
+    for (int i = 0; i < targets->count; i++) {
+        const Target *target = &targets->items[i];
+        if (!file_write(target->file, target->bytes.data, target->bytes.length, fault))
+            return false;
+    }
+    return true;
+}
+
+void targets_tell(const TargetList *targets, Buffer *out) {
+    for (int i = 0; i < targets->count; i++) {
+        const Target *target = &targets->items[i];
+        buffer_add_format(out, "%s%s", i == 0 ? "wrote " : ", ", target->file);
+        if (target->kind == TARGET_PDF)
+            buffer_add_format(out, " (%d %s)", target->pages, target->pages == 1 ? "page" : "pages");
+    }
+    buffer_add_char(out, '\n');
+}
+
+void targets_finish(TargetList *targets) {
+    for (int i = 0; i < targets->count; i++) {
+        mem_free(targets->items[i].file);
+        buffer_finish(&targets->items[i].bytes);
+    }
+    mem_free(targets->items);
+    *targets = (TargetList){0};
+}

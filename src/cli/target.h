@@ -1,0 +1,35 @@
+// The files a draft goes to: drawn into memory first, and written only when all of them are ready.
+#ifndef REBATO_CLI_TARGET_H
+#define REBATO_CLI_TARGET_H
+
+#include "base/buffer.h"
+#include "cli/options.h"
+#include "pattern/pattern.h"
+#include "sheet/sheet.h"
+
+typedef enum TargetKind { TARGET_PDF, TARGET_SVG, TARGET_PNG, TARGET_PATTERN, TARGET_JSON } TargetKind;
+
+typedef struct Target {
+    char *file;
+    TargetKind kind;
+    int pages; // of a PDF
+    Buffer bytes;
+} Target;
+
+typedef struct TargetList {
+    Target *items;
+    int count, capacity;
+    SheetOptions sheet; // format and show apart, which go by the target
+    bool show_given;
+} TargetList;
+
+// Reads -o, --paper, --scale and --show. Fills fault where one is not understood or a file could not be
+// written there. targets_finish either way.
+bool targets_plan(const Options *options, TargetList *out, Fault *fault);
+
+bool targets_draw(TargetList *targets, const Pattern *pattern, Fault *fault);
+bool targets_write(const TargetList *targets, Fault *fault);
+void targets_tell(const TargetList *targets, Buffer *out); // "wrote collar.pdf (14 pages)"
+void targets_finish(TargetList *targets);
+
+#endif

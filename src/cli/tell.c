@@ -1,0 +1,87 @@
+#include "cli/tell.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "pattern/report.h"
+
+#define RED "\033[1;31m"
+#define PLAIN "\033[0m"
+
+// NO_COLOR as published at no-color.org: set and not empty means no colour.
+static bool colour_wanted(void) {
+    const char *no = getenv("NO_COLOR");
+    return isatty(STDERR_FILENO) && !(no && *no);
+}
+
+static void add_field(Buffer *out, const char *name, const char *text) {
+    json_add_text(out, name);
+    buffer_add_char(out, ':');
+    if (text)
+        json_add_text(out, text);
+    else
+        buffer_add_text(out, "null");
+}
+
+static void add_json(const Fault *fault, Buffer *out) {
+    buffer_add_text(out, "{\"fault\":{");
+    add_field(out, "file", fault->file);
+    buffer_add_format(out, ",\"line\":%d,", fault->line);
+    add_field(out, "step", fault->step);
+    buffer_add_char(out, ',');
+    add_field(out, "message", fault->message);
+    buffer_add_char(out, ',');
+    add_field(out, "hint", fault->hint);
+    buffer_add_text(out, "}}\n");
+}
+
+int tell_fault(const Fault *fault, const char *source, bool json) {
+    Buffer text;
+    buffer_init(&text);
+    if (json) {
+        add_json(fault, &text);
+        tell_text(&text, EXIT_FAULT);
+        buffer_clear(&text);
+    }
+    fault_write(fault, source, &text);
+    const char *end = strchr(text.data, '\n');
+    int first = end ? (int)(end - text.data) : (int)text.length;
+    if (colour_wanted())
+        fprintf(stderr, RED "%.*s" PLAIN "%s", first, text.data, text.data + first);
+    else
+        fputs(text.data, stderr);
+    buffer_finish(&text);
+    return EXIT_FAULT;
+}
+
+int tell_text(const Buffer *text, int code) {
+    bool fine = fwrite(text->data, 1, text->length, stdout) == text->length;
+    if (fflush(stdout) == 0 && fine)
+        return code;
+    fputs("standard output cannot be written\n", stderr);
+    return EXIT_FAULT;
+}
+
+void tell_value(Measure measure, double value, const char *text, Units units, Buffer *out) {
+    char shown[64];
+    switch (measure) {
+    case MEASURE_LENGTH:
+        units_format(value, units, shown, sizeof shown);
+        buffer_add_text(out, shown);
+        return;
+    case MEASURE_AREA:
+        buffer_add_format(out, "%.0f cm\u00b2", value / (MM_PER_CM * MM_PER_CM));
+        return;
+    case MEASURE_ANGLE:
+        buffer_add_format(out, "%.1f\u00b0", value);
+        return;
+    case MEASURE_NUMBER:
+        buffer_add_format(out, "%g", value);
+        return;
+    case MEASURE_TEXT:
+        buffer_add_text(out, text ? text : "");
+        return;
+    }
+}

@@ -1,0 +1,22 @@
+// What is said to people: faults to standard error, in colour where that is wanted; reports to standard
+// output.
+#ifndef REBATO_CLI_TELL_H
+#define REBATO_CLI_TELL_H
+
+#include "base/buffer.h"
+#include "base/fault.h"
+#include "pattern/pattern.h"
+
+enum { EXIT_HOLDS = 0, EXIT_FAILED = 1, EXIT_FAULT = 2 };
+
+// The fault for people to standard error; with json also as {"fault": ...} to standard output. Gives
+// EXIT_FAULT.
+int tell_fault(const Fault *fault, const char *source, bool json);
+
+// Text to standard output; gives code, or EXIT_FAULT where it could not be written.
+int tell_text(const Buffer *text, int code);
+
+// A value with its unit.
+void tell_value(Measure measure, double value, const char *text, Units units, Buffer *out);
+
+#endif
