@@ -59,7 +59,7 @@ typedef struct RecipeFence {
     int line;       // of the opening marks
     int first_line; // of the code
     int step;
-    const char *code; // ended by a NUL; no deeper indented than its own first margin
+    const char *code; // ended by a NUL
 } RecipeFence;
 
 typedef struct RecipeUse {
