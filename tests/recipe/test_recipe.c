@@ -336,7 +336,7 @@ Test(recipe, what_is_too_much_is_refused_where_it_becomes_so) {
     refused_many(code, "![", 1001, 4, "1000 pictures");
     refused_many(code, "aaaaaaaaaaaaaaaa", 65536, 0, "1 MB");
     refused_many("```lua\n", "a = 1234567890\n", 5000, 1, "not closed");
-    refused_many(code, "```lua\na = 1234567890123456789012345678901234567890123456789\n```\n", 1400, 3403,
+    refused_many(code, "```lua\na = 1234567890123456789012345678901234567890123456789\n```\n", 1400, 3643,
                  "64 KB");
 }
 
