@@ -1,0 +1,43 @@
+#include <criterion/criterion.h>
+
+#include <string.h>
+
+#include "said.h"
+
+Test(main, the_version_and_the_help_are_told) {
+    Said s = said("rebato --version && rebato version");
+    said_code(&s, 0);
+    cr_expect(strncmp(s.out.data, "rebato 0.", 9) == 0, "%s", s.out.data);
+    said_finish(&s);
+    s = said("rebato && rebato --help && rebato help && rebato help draft && rebato draft --help");
+    said_code(&s, 0);
+    said_out(&s, "rebato draft ");
+    said_out(&s, "--paper PAPER");
+    said_finish(&s);
+}
+
+Test(main, installed_it_runs_from_anywhere_with_its_manual_and_completions) {
+    Said s = said(
+        "meson install -C \"$BUILD\" --no-rebuild --destdir \"$PWD/to\" >log 2>&1 || { cat log; exit 3; }; "
+        "find to -type f | sed 's|^to||; s|/usr/local||; s|/usr||' | sort && "
+        "cd / && $OLDPWD/to/usr/local/bin/rebato list --names collars && "
+        "bash -n $OLDPWD/to/usr/local/share/bash-completion/completions/rebato");
+    said_code(&s, 0);
+    said_out(&s, "/bin/rebato\n");
+    said_out(&s, "/share/bash-completion/completions/rebato\n");
+    said_out(&s, "/share/fish/vendor_completions.d/rebato.fish\n");
+    said_out(&s, "/share/man/man1/rebato.1\n");
+    said_out(&s, "/share/zsh/site-functions/_rebato\n");
+    said_out(&s, "collars/square-funnel\n");
+    said_finish(&s);
+}
+
+Test(main, completion_in_bash_offers_recipes_options_and_values) {
+    Said s =
+        said(". \"$TESTS/../src/cli/rebato.bash\"; "
+             "offer() { COMP_WORDS=(rebato \"$@\"); COMP_CWORD=$#; _rebato; echo \"${COMPREPLY[*]}\"; }; "
+             "offer dr; offer draft collars/sq; offer draft --block blocks/cl; offer draft --pa");
+    cr_expect_str_eq(s.out.data, "draft\ncollars/square-funnel\nblocks/close-fitting\n--paper\n", "%s%s",
+                     s.out.data, s.err.data);
+    said_finish(&s);
+}
