@@ -4,6 +4,8 @@
 
 #include <stdio.h>
 
+#include <stdio.h>
+
 #include "said.h"
 
 static void expect_no_line(const char *command) {
