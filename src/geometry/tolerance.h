@@ -13,6 +13,18 @@
 // A curve is flattened, offset or fitted within this: far under the 0.1 mm a cutter can see.
 #define CURVE_FIT_MM 0.01
 
+// A curve this near its chord is a straight line to the offset.
+#define CURVE_STRAIGHT_MM 0.0001
+
+// Chords stand for a curve within this when an outline is searched for loops; the curve itself is kept.
+#define CHORD_FIT_MM 0.002
+
+// Chords nearer than this may cross; corners are shaken by this much so that they either do or do not.
+#define CHORD_TOUCH_MM 1e-6
+
+// A meeting polished further than this from where its chords met is another meeting.
+#define POLISH_REACH_MM 0.05
+
 // Directions closer than this are parallel.
 #define PARALLEL_RAD 1e-6
 
@@ -22,6 +34,9 @@
 
 // Meeting points are polished to this.
 #define MEET_MM 1e-9
+
+// A joint that turns less than this is smooth, not a corner: far above rounding, far below what the eye sees.
+#define SMOOTH_DEGREES 0.1
 
 // Lengths are right to this, relative to their size.
 #define LENGTH_RELATIVE 1e-9
