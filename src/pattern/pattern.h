@@ -1,5 +1,6 @@
-// The pattern: everything one run of a recipe made. A document: it can be written as text, read back, proven and drawn.
-// It owns all it holds in one arena; names and texts inside it live as long as it does.
+// The pattern: everything one run of a recipe made. A document: it can be written as text, read back, proven
+// and drawn. Names, texts, paths and whole pieces lie in its arena and live as long as it does. The lists of
+// a Pattern, a Draft and a Seam are on the heap: grow them with ARRAY_ADD, pattern_finish gives them back.
 #ifndef REBATO_PATTERN_PATTERN_H
 #define REBATO_PATTERN_PATTERN_H
 
@@ -15,13 +16,13 @@ typedef struct Chapter {
     const char *recipe; // its name as found ("collars/square-funnel")
     const char *title;
     const char *summary;
-    const char *hash;   // of its text
-    int depth;          // 0 for the recipes of the command line, 1 for one used by them, ...
+    const char *hash; // of its text
+    int depth;        // 0 for the recipes of the command line, 1 for one used by them, ...
 } Chapter;
 
 typedef struct Step {
     int chapter;
-    int line;          // of its heading; the opening before the first heading is a step with the recipe's title
+    int line; // of its heading; the opening before the first heading is a step with the recipe's title
     const char *title;
 } Step;
 
@@ -32,8 +33,8 @@ typedef struct Note {
     const char *name;
     int step;
     Measure measure;
-    double value;      // mm, mm2, degrees or a plain number
-    const char *text;  // MEASURE_TEXT
+    double value;     // mm, mm2, degrees or a plain number
+    const char *text; // MEASURE_TEXT
 } Note;
 
 // What went in: a measurement or a choice, with the value used.
@@ -41,9 +42,9 @@ typedef struct Input {
     const char *name;
     const char *about;
     int chapter;
-    bool choice;       // else a need
-    bool is_default;   // nobody set it
-    Measure measure;   // LENGTH, NUMBER or TEXT
+    bool choice;               // else a need
+    bool is_default;           // nobody set it
+    Measure measure;           // LENGTH, NUMBER or TEXT
     double value, least, most; // least > most where there are no limits
     const char *text;
     const char *options; // of a choice between words: "seam, fold"
@@ -63,8 +64,8 @@ typedef struct Mark {
     int step, line;
     MarkKind kind;
     Point point;
-    Path path;         // arena memory, capacity 0
-    int piece;         // index into pieces
+    Path path; // arena memory, capacity 0
+    int piece; // index into pieces
 } Mark;
 
 // A measure asked for on the figure: the distance between two points, written along the line.
@@ -115,11 +116,11 @@ typedef enum ProofKind { PROOF_TOLD, PROOF_OWN } ProofKind; // told by the recip
 // Something proven, or not.
 typedef struct Proof {
     ProofKind kind;
-    const char *what;    // its name, by which a cutter may accept it
-    int step;            // or -1
+    const char *what; // its name, by which a cutter may accept it
+    int step;         // or -1
     Measure measure;
     double found, wanted;
-    const char *relation;// "at least", "at most", "equal", "" for a plain yes or no
+    const char *relation; // "at least", "at most", "equal", "" for a plain yes or no
     double tolerance;
     bool holds;
     bool accepted;       // by name on the command line
@@ -134,8 +135,8 @@ typedef struct Remark {
     const char *text;
 } Remark;
 
-// How the garment goes over the head. length: round the finished opening, mm; slit: length of slits or zips; stretch:
-// usable, as a part (0.03 = 3 per cent); ease: room wanted over the head girth.
+// How the garment goes over the head. length: round the finished opening, mm; slit: length of slits or zips;
+// stretch: usable, as a part (0.03 = 3 per cent); ease: room wanted over the head girth.
 typedef struct PullOn {
     bool stated;
     int step;
@@ -143,10 +144,10 @@ typedef struct PullOn {
     double head_girth; // 0 where not measured
 } PullOn;
 
-#define LIST_OF(Type)                                                                                       \
-    struct {                                                                                                \
-        Type *items;                                                                                        \
-        int count, capacity;                                                                                \
+#define LIST_OF(Type)        \
+    struct {                 \
+        Type *items;         \
+        int count, capacity; \
     }
 
 typedef struct Pattern {
@@ -154,7 +155,7 @@ typedef struct Pattern {
     Units units;
     const char *recipe; // the main recipe's name
     const char *title;
-    const char *body;   // the measurement set's name, or NULL
+    const char *body; // the measurement set's name, or NULL
     LIST_OF(Chapter) chapters;
     LIST_OF(Step) steps;
     LIST_OF(Input) inputs;
@@ -173,10 +174,10 @@ void pattern_finish(Pattern *pattern); // accepts a zeroed pattern
 
 // Adders copy texts and paths into the arena and return the index. Names are checked by the caller.
 int pattern_add_draft(Pattern *pattern, const char *name, int step);
-int pattern_add_piece(Pattern *pattern, const Piece *piece); // deep copy
+int pattern_add_piece(Pattern *pattern, const Piece *piece);          // deep copy
 void pattern_own_path(Pattern *pattern, const Path *path, Path *out); // a copy of path in the arena
-int pattern_find_piece(const Pattern *pattern, const char *name); // or -1
-const Mark *draft_find_mark(const Draft *draft, const char *name); // or NULL
+int pattern_find_piece(const Pattern *pattern, const char *name);     // or -1
+const Mark *draft_find_mark(const Draft *draft, const char *name);    // or NULL
 
 // True when every proof holds or was accepted.
 bool pattern_holds(const Pattern *pattern);

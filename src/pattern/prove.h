@@ -5,8 +5,9 @@
 #include "base/buffer.h"
 #include "pattern/pattern.h"
 
-// Replaces the program's own proofs (PROOF_OWN) with new ones and leaves what the recipe told. accepted: names of proofs the
-// cutter accepts as they are; *unknown (may be NULL) gets the first accepted name that no proof has.
+// Replaces the program's own proofs (PROOF_OWN) with new ones and leaves what the recipe told. accepted:
+// names of proofs the cutter accepts as they are; *unknown (may be NULL) gets the first accepted name that no
+// proof has.
 void pattern_prove(Pattern *pattern, const char *const *accepted, int count, const char **unknown);
 
 // A sentence for people: "neck seam: 36.3 cm against 36.2 cm, 1 mm too long: ...". Appends to out.

@@ -1,0 +1,99 @@
+// The outline runs counter-clockwise along the unit vector u into the corner P and along v out of it; it
+// turns by t there (positive: to the left, an outside corner), so the angle inside the piece is alpha = 180 -
+// t. The lines beside the edges lie a and b to the right of them. Their meeting point Q, with r(u) the vector
+// u turned to the right, is
+//     Q = P + a r(u) + x u,      x = (b + a cos alpha) / sin alpha = a tan(t/2) + (b - a) / sin t
+//     Q = P + b r(v) - y v,      y = (a + b cos alpha) / sin alpha = b tan(t/2) + (a - b) / sin t
+// (plane geometry; the second form stays exact where a = b and the joint is nearly straight).
+#include "pattern/corner_cut.h"
+
+#include "pattern/allowance.h"
+
+#define RUN_MAX 10.0          // allowances that a corner may run out beyond the end of its seam
+#define BEVEL_AT 1.5          // allowances from the corner to a bevel
+#define STRAIGHT_DEGREES 0.01 // less is no corner
+#define STYLED_FROM 5.0       // degrees: a joint that turns less has no corner to shape
+#define STYLED_TO 175.0
+
+double allowance_run(CornerStyle style, double a, double b, double alpha) {
+    const double sine = sin(RADIANS(alpha)), cosine = cos(RADIANS(alpha));
+    switch (style) {
+    case CORNER_SQUARE:
+        return b / sine;
+    case CORNER_REFLECTED:
+        return (b - a * cosine) / sine;
+    case CORNER_PLAIN:
+    case CORNER_BEVEL:
+        break;
+    }
+    return (b + a * cosine) / sine;
+}
+
+static Point beside(Point at, Point along, double distance, double run) {
+    return point_add(at, point_add(point_scale(point_right(along), distance), point_scale(along, run)));
+}
+
+// Cuts the tip at right angles to the line from the corner to it, at a distance from the corner.
+static int cut_tip(const CornerCut *c, Point tip, double distance, Point points[3]) {
+    const double reach = point_distance(c->at, tip);
+    const Point toward = point_scale(point_sub(tip, c->at), 1 / reach);
+    const double before = (reach - distance) / point_dot(c->in, toward);
+    const double after = (reach - distance) / -point_dot(c->out, toward);
+    points[0] = point_sub(tip, point_scale(c->in, before));
+    points[1] = point_add(tip, point_scale(c->out, after));
+    return 2;
+}
+
+static int cut_plain(const CornerCut *c, double turn, Point points[3]) {
+    const double widest = fmax(fabs(c->a), fabs(c->b));
+    const double half = tan(RADIANS(turn) / 2);
+    double x = c->a * half, y = c->b * half;
+    if (fabs(c->a - c->b) > POINT_SAME_MM) {
+        if (fabs(turn) < STRAIGHT_DEGREES)
+            return 0;
+        x += (c->b - c->a) / sin(RADIANS(turn));
+        y += (c->a - c->b) / sin(RADIANS(turn));
+        // A wide allowance that would taper into a narrow one over a long stretch steps down at the corner
+        // instead; beside a fold there is nothing to step down to, and the meeting point is right whatever
+        // its distance.
+        const bool folded = c->a == 0 || c->b == 0;
+        if (fmin(x, y) < -widest * (folded ? RUN_MAX : 1) || fmax(x, y) > widest * RUN_MAX)
+            return 0;
+    }
+    if (turn > 0 && c->a >= 0 && c->b >= 0) {
+        const double limit = c->style == CORNER_BEVEL && c->a > 0 && c->b > 0 ? BEVEL_AT : RUN_MAX;
+        // Near a full turn the tip is out of reach, and only its direction is right.
+        const double far = fmin(x, 1e6 * widest);
+        const Point tip = beside(c->at, c->in, c->a, far);
+        if (point_distance(c->at, tip) > limit * widest)
+            return cut_tip(c, tip, limit * widest, points);
+    }
+    points[0] = beside(c->at, c->in, c->a, x);
+    return 1;
+}
+
+// SQUARE and REFLECTED, told as if the incoming edge were the one sewn first.
+static int cut_styled(const CornerCut *c, double turn, Point points[3]) {
+    const double alpha = 180 - turn;
+    const double crossing = allowance_run(CORNER_SQUARE, c->a, c->b, alpha);
+    points[0] = beside(c->at, c->in, c->a, allowance_run(c->style, c->a, c->b, alpha));
+    points[1] = beside(c->at, c->in, 0, crossing);
+    return 2;
+}
+
+int corner_cut_points(const CornerCut *corner, Point points[3]) {
+    const double turn = point_turn(corner->in, corner->out);
+    const bool styled = (corner->style == CORNER_SQUARE || corner->style == CORNER_REFLECTED) &&
+                        corner->a > 0 && corner->b > 0 && turn > STYLED_FROM && turn < STYLED_TO;
+    if (!styled)
+        return cut_plain(corner, turn, points);
+    if (!corner->other_first)
+        return cut_styled(corner, turn, points);
+    // Seen in a mirror: the outgoing edge comes in, and everything lies on the other side of it.
+    const double alpha = 180 - turn;
+    const double crossing = allowance_run(CORNER_SQUARE, corner->b, corner->a, alpha);
+    points[0] = beside(corner->at, corner->out, 0, -crossing);
+    points[1] = beside(corner->at, corner->out, corner->b,
+                       -allowance_run(corner->style, corner->b, corner->a, alpha));
+    return 2;
+}

@@ -1,0 +1,95 @@
+#include "pattern/flat.h"
+
+#include <stdlib.h>
+
+#include "base/memory.h"
+
+static void flat_measure(Flat *flat) {
+    flat->box = box_empty();
+    for (int i = 0; i < flat->count; i++)
+        flat->box = box_add(flat->box, flat->points[i]);
+}
+
+void flat_make(const Piece *piece, Flat *out) {
+    Path outline = {0};
+    piece_outline(piece, &outline);
+    path_flatten(&outline, FLAT_MM, &out->points, &out->count);
+    path_finish(&outline);
+    flat_measure(out);
+}
+
+void flat_finish(Flat *flat) {
+    mem_free(flat->points);
+    *flat = (Flat){0};
+}
+
+void flat_turn(Flat *flat, double degrees) {
+    const Affine turn = affine_swing(point(0, 0), degrees);
+    for (int i = 0; i < flat->count; i++)
+        flat->points[i] = affine_point(turn, flat->points[i]);
+    flat_measure(flat);
+}
+
+static bool contains(const Flat *flat, Point p) {
+    bool inside = false;
+    for (int i = 0; i + 1 < flat->count; i++) {
+        const Point a = flat->points[i], b = flat->points[i + 1];
+        if ((a.y > p.y) != (b.y > p.y) && p.x < a.x + (b.x - a.x) * (p.y - a.y) / (b.y - a.y))
+            inside = !inside;
+    }
+    return inside;
+}
+
+// A line reaches into a box when some of it is left after cutting away what lies beyond each side.
+bool flat_line_in_box(Point a, Point b, Box box) {
+    const double from[2] = {a.x, a.y}, by[2] = {b.x - a.x, b.y - a.y};
+    const double least[2] = {box.least.x, box.least.y}, most[2] = {box.most.x, box.most.y};
+    double t0 = 0, t1 = 1;
+    for (int k = 0; k < 2; k++) {
+        if (by[k] == 0) {
+            if (from[k] <= least[k] || from[k] >= most[k])
+                return false;
+            continue;
+        }
+        const double u = (least[k] - from[k]) / by[k], v = (most[k] - from[k]) / by[k];
+        t0 = fmax(t0, fmin(u, v));
+        t1 = fmin(t1, fmax(u, v));
+    }
+    return t0 < t1;
+}
+
+bool flat_holds_box(const Flat *flat, Box box) {
+    for (int i = 0; i + 1 < flat->count; i++)
+        if (flat_line_in_box(flat->points[i], flat->points[i + 1], box))
+            return false;
+    return contains(flat, point_mix(box.least, box.most, 0.5));
+}
+
+static int by_size(const void *a, const void *b) {
+    const double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+bool flat_stretch(const Flat *flat, double y, double *from, double *to) {
+    double few[64], *crossings = few;
+    int count = 0;
+    if (flat->count > (int)(sizeof few / sizeof few[0]))
+        crossings = mem_new(sizeof *crossings * (size_t)flat->count);
+    for (int i = 0; i + 1 < flat->count; i++) {
+        const Point a = flat->points[i], b = flat->points[i + 1];
+        if ((a.y > y) != (b.y > y))
+            crossings[count++] = a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y);
+    }
+    qsort(crossings, (size_t)count, sizeof *crossings, by_size);
+    double widest = 0;
+    for (int i = 0; i + 1 < count; i += 2) {
+        if (crossings[i + 1] - crossings[i] <= widest)
+            continue;
+        widest = crossings[i + 1] - crossings[i];
+        *from = crossings[i];
+        *to = crossings[i + 1];
+    }
+    if (crossings != few)
+        mem_free(crossings);
+    return widest > 0;
+}

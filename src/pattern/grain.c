@@ -1,0 +1,93 @@
+#include "pattern/grain.h"
+
+#include <string.h>
+
+#include "pattern/flat.h"
+
+#define SCAN_LINES 41
+#define OFF_CENTRE 0.5  // mm of length worth giving up to lie 1 mm nearer to the middle
+#define MARGIN_PART 0.1 // of the stretch, left free at each end
+#define BIAS_DEGREES 45.0
+#define BIAS_WITHIN 0.5 // degrees: 1 mm in 12 cm (common practice, no source)
+
+bool piece_grain_line(const Piece *piece, Point *from, Point *to) {
+    if (piece->grain == GRAIN_NONE)
+        return false;
+    Flat flat;
+    flat_make(piece, &flat);
+    flat_turn(&flat, -piece->grain_angle);
+    const double low = flat.box.least.y, high = flat.box.most.y, middle = (low + high) / 2;
+    double best = -INFINITY, left = 0, right = 0, level = middle;
+    for (int i = 1; i < SCAN_LINES; i++) {
+        const double y = low + (high - low) * i / SCAN_LINES;
+        double a, b;
+        if (!flat_stretch(&flat, y, &a, &b))
+            continue;
+        const double score = b - a - OFF_CENTRE * fabs(y - middle);
+        if (score > best + POINT_SAME_MM) {
+            best = score;
+            left = a;
+            right = b;
+            level = y;
+        }
+    }
+    flat_finish(&flat);
+    if (right <= left)
+        return false;
+    const double margin = (right - left) * MARGIN_PART;
+    const Affine back = affine_swing(point(0, 0), piece->grain_angle);
+    *from = affine_point(back, point(left + margin, level));
+    *to = affine_point(back, point(right - margin, level));
+    return true;
+}
+
+// The longest straight fold or centre line of the piece, or NULL.
+static const Path *piece_axis(const Piece *piece) {
+    const Path *axis = NULL;
+    double longest = 0;
+    for (int i = 0; i < piece->edges.count + piece->lines.count; i++) {
+        const bool outer = i < piece->edges.count;
+        const Edge *edge = outer ? &piece->edges.items[i] : NULL;
+        const InnerLine *line = outer ? NULL : &piece->lines.items[i - piece->edges.count];
+        const bool counts = outer ? edge->fold || strcmp(edge->root, "centre") == 0
+                                  : line->kind == INNER_FOLD || line->kind == INNER_CENTRE ||
+                                        strcmp(line->root, "centre") == 0;
+        const Path *path = outer ? &edge->path : &line->path;
+        const double span = point_distance(path_first(path), path_last(path));
+        if (!counts || span <= longest + POINT_ON_MM || !path_is_straight(path))
+            continue;
+        axis = path;
+        longest = span;
+    }
+    return axis;
+}
+
+bool piece_is_true_bias(const Piece *piece) {
+    if (piece->grain == GRAIN_NONE)
+        return false;
+    const Path *axis = piece_axis(piece);
+    if (!axis)
+        return piece->grain == GRAIN_BIAS;
+    const double apart =
+        fabs(remainder(point_angle(path_direction(axis, PATH_FIRST)) - piece->grain_angle, 90));
+    return fabs(apart - BIAS_DEGREES) <= BIAS_WITHIN;
+}
+
+void piece_grain_words(const Piece *piece, Buffer *out) {
+    const bool bias = piece_is_true_bias(piece);
+    if (bias)
+        buffer_add_text(out, "true bias");
+    if (piece->grain == GRAIN_NONE) {
+        buffer_add_text(out, "no grain given");
+        return;
+    }
+    const char *way = piece->grain == GRAIN_ACROSS  ? "grain across"
+                      : piece->grain == GRAIN_ALONG ? "grain along"
+                                                    : NULL;
+    if (way && piece->grain_edge)
+        buffer_add_format(out, "%s%s %s", bias ? ", " : "", way, piece->grain_edge);
+    else if (!bias && piece->grain == GRAIN_BIAS)
+        buffer_add_format(out, piece->grain_edge ? "bias to %s" : "bias", piece->grain_edge);
+    else if (!bias)
+        buffer_add_text(out, "grain along the arrow");
+}
