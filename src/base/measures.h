@@ -36,7 +36,7 @@ void measures_doubts(const Measures *measures, Buffer *out);
 // What is known about a name of ISO 8559-1 or of the trade.
 typedef struct KnownMeasure {
     const char *name;
-    const char *term;   // as ISO 8559-1 has it; where not of that standard, taken says so
+    const char *term;   // as ISO 8559-1 has it, or the trade
     const char *taken;  // how the measure is taken, one sentence
     double least, most; // mm; from a newborn to the largest adults, see measures_known.c
 } KnownMeasure;

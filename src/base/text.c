@@ -37,6 +37,12 @@ static int distance(const char *a, int a_length, const char *b, int b_length) {
     return last[b_length];
 }
 
+int text_slips(const char *one, const char *other) {
+    size_t one_length = strlen(one), other_length = strlen(other);
+    assert(one_length <= NAME_MOST && other_length <= NAME_MOST);
+    return distance(one, (int)one_length, other, (int)other_length);
+}
+
 // One slip in a short name, two in a middling one, three in a long one; a single letter is only forgiven its
 // case.
 static int slips_forgiven(int length) {

@@ -9,6 +9,10 @@
 // The name nearest to what was typed, or NULL when none is near enough to be meant.
 const char *text_nearest(const char *typed, const char *const *names, int count);
 
+// The fewest letters to put in, take out, change or swap with their neighbour that make one of the other,
+// whatever the case; both names have at most 64 bytes.
+int text_slips(const char *one, const char *other);
+
 bool text_is_utf8(const char *text, size_t length);
 
 // The next code point at *at, which moves past it; malformed bytes come out as U+FFFD one at a time. 0 at the

@@ -68,7 +68,7 @@ typedef struct RecipeUse {
 } RecipeUse;
 
 typedef struct Recipe {
-    const char *name;    // as it was asked for
+    const char *name;    // as it was asked for; of a built-in, its whole name
     const char *file;    // as it is shown in a fault
     const char *title;   // plain text; the name when there is none
     const char *summary; // plain text of the first paragraph, or ""

@@ -5,11 +5,12 @@
 #include <stdbool.h>
 
 #include "base/buffer.h"
+#include "base/embedded.h"
 #include "base/fault.h"
 #include "base/measures.h"
 #include "recipe/recipe.h"
 
-#define SHELF_RECIPES_MOST 64
+#define SHELF_RECIPES_MOST 64 // that one recipe uses, with what they use
 
 typedef struct ShelfLink {
     const Recipe *from;
@@ -31,6 +32,9 @@ typedef struct Shelf {
     ShelfRecipes recipes;
     ShelfLinks links;
     Buffer notes; // one sentence a line: a file on disk that stands before a built-in of the same name
+    char *
+        refused_file; // the last file that was read but refused, and its text, to show the lines of the fault
+    Buffer refused;
 } Shelf;
 
 void shelf_init(Shelf *shelf);
@@ -45,19 +49,13 @@ bool shelf_find(Shelf *shelf, const char *name, const Recipe **out, Fault *fault
 // when the name is not written out in a use "..." of from.
 const Recipe *shelf_used(const Shelf *shelf, const Recipe *from, const char *name);
 
-// The text of the recipe a fault names, or NULL.
+// The text of the file a fault names, or NULL.
 const char *shelf_source(const Shelf *shelf, const char *file);
 
 // Reads a set of measurements: a path, with or without ".txt", or a built-in ("women-88", "bodies/women-88").
 bool shelf_measures(Shelf *shelf, const char *name, Measures *out, Fault *fault);
 
-typedef struct BuiltIn {
-    const char *family; // its folder: "collars", "bodies"
-    const char *name;   // "collars/square-funnel"
-    const char *file;   // "stdlib/collars/square-funnel.md"
-    const char *text;   // ended by a NUL
-    size_t length;
-} BuiltIn;
+typedef Embedded BuiltIn;
 
 // All that is built in, sorted by name.
 const BuiltIn *shelf_built_in(int *count);
