@@ -1,4 +1,5 @@
-// Everything drawn: a pattern becomes PDF, SVG or PNG bytes. The same pattern and options give the same bytes.
+// Everything drawn: a pattern becomes PDF, SVG or PNG bytes. The same pattern and options give the same
+// bytes.
 #ifndef REBATO_SHEET_SHEET_H
 #define REBATO_SHEET_SHEET_H
 
@@ -11,12 +12,12 @@ typedef enum SheetShow { SHOW_PIECES, SHOW_DRAFT, SHOW_BOTH } SheetShow;
 
 typedef struct SheetOptions {
     SheetFormat format;
-    SheetShow show;      // PDF: BOTH is the plan page with the draft, then the pieces
-    bool whole;          // one page, as large as the pieces need, up to 5 m
-    double width, height;// paper in mm, portrait; ignored when whole
-    double scale;        // 1 for full size, 0.25 for 1:4
+    SheetShow show;       // PDF: BOTH is the plan page with the draft, then the pieces
+    bool whole;           // one page, as large as the pieces need, up to 5 m
+    double width, height; // paper in mm, portrait; ignored when whole
+    double scale;         // 1 for full size, 0.25 for 1:4
     Units units;
-    double dots_per_mm;  // PNG; 0 for a sensible picture
+    double dots_per_mm; // PNG; 0 for a sensible picture
 } SheetOptions;
 
 // "a4", "a3", "letter", "WIDTHxHEIGHT" ("60cm x 90cm", "24inx36in") or "whole". Fills fault otherwise.

@@ -1,0 +1,196 @@
+#include "sheet/canvas.h"
+
+#include <math.h>
+#include <stddef.h>
+
+#include "base/memory.h"
+#include "sheet/font.h"
+
+void canvas_init(Canvas *canvas, const CanvasBackend *backend, double width, double height) {
+    *canvas = (Canvas){.backend = backend, .window = {{0, 0}, {width, height}}};
+    canvas_paper(canvas);
+}
+
+void canvas_finish(Canvas *canvas) {
+    mem_free(canvas->pen.items);
+    canvas->pen = (Pen){.items = NULL};
+}
+
+void canvas_view(Canvas *canvas, Affine view) {
+    canvas->view = view;
+    canvas->turn = DEGREES(atan2(-view.b, view.a));
+}
+
+void canvas_paper(Canvas *canvas) {
+    canvas_view(canvas, affine_identity());
+}
+
+// x' = s (cos x - sin y), y' = -s (sin x + cos y), moved so that from lands on to.
+Affine canvas_place(double scale, double degrees, Point from, Point to) {
+    double c = scale * cos(RADIANS(degrees)), s = scale * sin(RADIANS(degrees));
+    if (fmod(degrees, 90) == 0) {
+        c = scale * round(c / scale);
+        s = scale * round(s / scale);
+    }
+    Affine view = {.a = c, .b = -s, .c = -s, .d = -c};
+    Point landed = affine_point(view, from);
+    view.e = to.x - landed.x;
+    view.f = to.y - landed.y;
+    return view;
+}
+
+void canvas_group(Canvas *canvas, const char *kind, const char *name) {
+    canvas->backend->group(canvas, kind, name);
+}
+
+void canvas_group_end(Canvas *canvas) {
+    canvas->backend->group(canvas, NULL, NULL);
+}
+
+void canvas_clip(Canvas *canvas, Box box) {
+    canvas->window = box;
+    canvas->backend->clip(canvas, box);
+}
+
+void canvas_unclip(Canvas *canvas) {
+    canvas->window =
+        (Box){{-COORDINATE_LIMIT_MM, -COORDINATE_LIMIT_MM}, {COORDINATE_LIMIT_MM, COORDINATE_LIMIT_MM}};
+    canvas->backend->clip(canvas, box_empty());
+}
+
+void canvas_move(Canvas *canvas, Point to) {
+    ARRAY_ADD(&canvas->pen, ((PenStep){.move = PEN_MOVE, .to = affine_point(canvas->view, to)}));
+}
+
+void canvas_line_to(Canvas *canvas, Point to) {
+    ARRAY_ADD(&canvas->pen, ((PenStep){.move = PEN_LINE, .to = affine_point(canvas->view, to)}));
+}
+
+void canvas_close(Canvas *canvas) {
+    ARRAY_ADD(&canvas->pen, ((PenStep){.move = PEN_CLOSE}));
+}
+
+void canvas_path(Canvas *canvas, const Path *path) {
+    if (path->count == 0)
+        return;
+    canvas_move(canvas, path->items[0].p0);
+    for (int i = 0; i < path->count; i++) {
+        const Segment *s = &path->items[i];
+        if (s->kind == SEGMENT_LINE) {
+            canvas_line_to(canvas, s->p3);
+            continue;
+        }
+        ARRAY_ADD(&canvas->pen, ((PenStep){.move = PEN_CURVE,
+                                           .from_handle = affine_point(canvas->view, s->p1),
+                                           .to_handle = affine_point(canvas->view, s->p2),
+                                           .to = affine_point(canvas->view, s->p3)}));
+    }
+    if (path_is_closed(path))
+        canvas_close(canvas);
+}
+
+// Four cubics with handles of 4/3 (sqrt 2 - 1) radii: round to 3 parts in 10 000.
+void canvas_circle(Canvas *canvas, Point centre, double radius) {
+    static const double k = 0.5522847498;
+    Point c = affine_point(canvas->view, centre);
+    static const double turn[5][2] = {{1, 0}, {0, 1}, {-1, 0}, {0, -1}, {1, 0}};
+    ARRAY_ADD(&canvas->pen, ((PenStep){.move = PEN_MOVE, .to = {c.x + radius, c.y}}));
+    for (int i = 0; i < 4; i++) {
+        Point from = point_add(c, point(radius * turn[i][0], radius * turn[i][1]));
+        Point to = point_add(c, point(radius * turn[i + 1][0], radius * turn[i + 1][1]));
+        Point ahead = point_scale(point_sub(to, c), k), back = point_scale(point_sub(from, c), k);
+        ARRAY_ADD(&canvas->pen, ((PenStep){.move = PEN_CURVE,
+                                           .from_handle = point_add(from, ahead),
+                                           .to_handle = point_add(to, back),
+                                           .to = to}));
+    }
+    canvas_close(canvas);
+}
+
+void canvas_box(Canvas *canvas, Box box) {
+    canvas_move(canvas, box.least);
+    canvas_line_to(canvas, point(box.most.x, box.least.y));
+    canvas_line_to(canvas, box.most);
+    canvas_line_to(canvas, point(box.least.x, box.most.y));
+    canvas_close(canvas);
+}
+
+static bool pen_seen(const Canvas *canvas) {
+    Box box = box_empty();
+    for (int i = 0; i < canvas->pen.count; i++) {
+        const PenStep *step = &canvas->pen.items[i];
+        if (step->move == PEN_CLOSE)
+            continue;
+        box = box_add(box, step->to);
+        if (step->move == PEN_CURVE)
+            box = box_add(box_add(box, step->from_handle), step->to_handle);
+    }
+    return box_touch(box, canvas->window, 1.0);
+}
+
+void canvas_stroke(Canvas *canvas, LineKind kind) {
+    if (pen_seen(canvas))
+        canvas->backend->stroke(canvas, &canvas->pen, kind);
+    canvas->pen.count = 0;
+}
+
+void canvas_fill(Canvas *canvas, Shade shade) {
+    if (pen_seen(canvas))
+        canvas->backend->fill(canvas, &canvas->pen, shade);
+    canvas->pen.count = 0;
+}
+
+void canvas_fill_stroke(Canvas *canvas, Shade shade, LineKind kind) {
+    if (pen_seen(canvas)) {
+        canvas->backend->fill(canvas, &canvas->pen, shade);
+        canvas->backend->stroke(canvas, &canvas->pen, kind);
+    }
+    canvas->pen.count = 0;
+}
+
+void canvas_draw_line(Canvas *canvas, LineKind kind, Point from, Point to) {
+    canvas_move(canvas, from);
+    canvas_line_to(canvas, to);
+    canvas_stroke(canvas, kind);
+}
+
+void canvas_draw_path(Canvas *canvas, LineKind kind, const Path *path) {
+    canvas_path(canvas, path);
+    canvas_stroke(canvas, kind);
+}
+
+void canvas_draw_arrow_head(Canvas *canvas, Shade shade, Point tip, Point away, double length) {
+    double scale = hypot(canvas->view.a, canvas->view.b);
+    Point along = point_scale(point_unit(point_sub(away, tip)), length / scale);
+    Point side = point_scale(point_left(along), 0.32);
+    canvas_move(canvas, tip);
+    canvas_line_to(canvas, point_add(point_add(tip, along), side));
+    canvas_line_to(canvas, point_sub(point_add(tip, along), side));
+    canvas_close(canvas);
+    canvas_fill(canvas, shade);
+}
+
+void canvas_text_sized(Canvas *canvas, TextKind kind, double size, Align align, Point at, double degrees,
+                       const char *text) {
+    if (text == NULL || *text == '\0')
+        return;
+    TextRun run = {.kind = kind,
+                   .text = text,
+                   .at = affine_point(canvas->view, at),
+                   .degrees = degrees + canvas->turn,
+                   .align = align,
+                   .size = size,
+                   .width = font_width(text_style(kind)->bold, size, text)};
+    if (fabs(run.degrees) < 1e-9)
+        run.degrees = 0;
+    if (box_touch((Box){run.at, run.at}, canvas->window, run.width + run.size))
+        canvas->backend->text(canvas, &run);
+}
+
+void canvas_text(Canvas *canvas, TextKind kind, Align align, Point at, double degrees, const char *text) {
+    canvas_text_sized(canvas, kind, text_style(kind)->size, align, at, degrees, text);
+}
+
+double canvas_text_width(TextKind kind, const char *text) {
+    return font_width(text_style(kind)->bold, text_style(kind)->size, text);
+}

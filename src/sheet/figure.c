@@ -1,0 +1,237 @@
+#include "sheet/figure.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "sheet/font.h"
+#include "sheet/labels.h"
+
+static Box mark_box(const Mark *mark) {
+    if (mark->kind == MARK_POINT)
+        return (Box){mark->point, mark->point};
+    return mark->kind == MARK_PATH && mark->path.count > 0 ? path_box(&mark->path) : box_empty();
+}
+
+// A piece marked on the draft is drawn where it was traced; what was made elsewhere from it is not shown.
+static const Piece *mark_piece(const Pattern *pattern, int draft, const Mark *mark) {
+    if (mark->kind != MARK_PIECE || mark->piece < 0 || mark->piece >= pattern->pieces.count)
+        return NULL;
+    const Piece *piece = &pattern->pieces.items[mark->piece];
+    return piece->draft == draft ? piece : NULL;
+}
+
+Box figure_box(const Pattern *pattern, int draft) {
+    const Draft *d = &pattern->drafts.items[draft];
+    Box box = box_empty();
+    for (int i = 0; i < d->marks.count; i++) {
+        box = box_join(box, mark_box(&d->marks.items[i]));
+        const Piece *piece = mark_piece(pattern, draft, &d->marks.items[i]);
+        for (int k = 0; piece != NULL && k < piece->edges.count; k++)
+            box = box_join(box, path_box(&piece->edges.items[k].path));
+    }
+    for (int i = 0; i < d->dimensions.count; i++)
+        box = box_add(box_add(box, d->dimensions.items[i].from), d->dimensions.items[i].to);
+    return box;
+}
+
+int figure_new_from(const Pattern *pattern) {
+    for (int i = 0; i < pattern->steps.count; i++)
+        if (pattern->steps.items[i].chapter == pattern->chapters.count - 1)
+            return i;
+    return 0;
+}
+
+bool figure_check(const Pattern *pattern, int draft, Fault *fault) {
+    const Draft *d = &pattern->drafts.items[draft];
+    for (int i = 0; i < d->marks.count; i++) {
+        const Mark *mark = &d->marks.items[i];
+        if (mark->kind == MARK_POINT ? point_finite(mark->point)
+                                     : mark->kind != MARK_PATH || path_finite(&mark->path))
+            continue;
+        fault_set(fault, NULL, 0, "the draft \"%s\" cannot be drawn: %s in '%s'", d->name,
+                  geom_error_text(GEOM_NOT_FINITE), mark->name);
+        return false;
+    }
+    for (int i = 0; i < d->dimensions.count; i++)
+        if (!point_finite(d->dimensions.items[i].from) || !point_finite(d->dimensions.items[i].to)) {
+            fault_set(fault, NULL, 0, "the draft \"%s\" cannot be drawn: %s in a dimension", d->name,
+                      geom_error_text(GEOM_NOT_FINITE));
+            return false;
+        }
+    return true;
+}
+
+// An edge of a piece traced from this draft keeps the name the recipe gave it, not always that of the mark;
+// so the path itself is compared.
+static bool is_edge(const Pattern *pattern, int draft, const Path *path) {
+    for (int i = 0; i < pattern->pieces.count; i++) {
+        const Piece *piece = &pattern->pieces.items[i];
+        if (piece->draft != draft)
+            continue;
+        for (int k = 0; k < piece->edges.count; k++) {
+            const Path *edge = &piece->edges.items[k].path;
+            if ((point_same(path_first(edge), path_first(path)) &&
+                 point_same(path_last(edge), path_last(path))) ||
+                (point_same(path_first(edge), path_last(path)) &&
+                 point_same(path_last(edge), path_first(path))))
+                return true;
+        }
+    }
+    return false;
+}
+
+static void take_path(Labels *labels, const Canvas *canvas, const Path *path, double tolerance) {
+    LineList lines = {.items = NULL};
+    lines_add_path(&lines, path, tolerance);
+    for (int i = 0; i < lines.count; i++)
+        labels_add_line(labels, (Line){affine_point(canvas->view, lines.items[i].from),
+                                       affine_point(canvas->view, lines.items[i].to)});
+    mem_free(lines.items);
+}
+
+typedef struct Figure {
+    const Pattern *pattern;
+    int draft;
+    const FigureOptions *options;
+    Canvas *canvas;
+    Labels labels;
+} Figure;
+
+static LineKind path_look(const Figure *figure, const Mark *mark) {
+    if (mark->step < figure->options->new_from)
+        return LINE_CONSTRUCTION;
+    return is_edge(figure->pattern, figure->draft, &mark->path) ? LINE_DRAFT_EDGE : LINE_DRAFT;
+}
+
+static void draw_paths(Figure *figure) {
+    const Draft *d = &figure->pattern->drafts.items[figure->draft];
+    double tolerance = 0.3 / figure->options->scale;
+    static const LineKind order[] = {LINE_CONSTRUCTION, LINE_DRAFT, LINE_DRAFT_EDGE};
+    for (int o = 0; o < 3; o++)
+        for (int i = 0; i < d->marks.count; i++) {
+            const Mark *mark = &d->marks.items[i];
+            if (mark->kind == MARK_PATH && mark->path.count > 0 && path_look(figure, mark) == order[o]) {
+                canvas_draw_path(figure->canvas, order[o], &mark->path);
+                take_path(&figure->labels, figure->canvas, &mark->path, tolerance);
+            }
+            const Piece *piece = mark_piece(figure->pattern, figure->draft, mark);
+            if (piece == NULL || order[o] != LINE_DRAFT_EDGE)
+                continue;
+            for (int k = 0; k < piece->edges.count; k++) {
+                canvas_path(figure->canvas, &piece->edges.items[k].path);
+                take_path(&figure->labels, figure->canvas, &piece->edges.items[k].path, tolerance);
+            }
+            canvas_stroke(figure->canvas, LINE_DRAFT_EDGE);
+        }
+}
+
+static void draw_dimensions(Figure *figure) {
+    const Draft *d = &figure->pattern->drafts.items[figure->draft];
+    Canvas *canvas = figure->canvas;
+    const double mm = 1 / figure->options->scale;
+    for (int i = 0; i < d->dimensions.count; i++) {
+        const Dimension *dim = &d->dimensions.items[i];
+        double length = point_distance(dim->from, dim->to);
+        if (length <= POINT_SAME_MM)
+            continue;
+        Point along = point_unit(point_sub(dim->to, dim->from));
+        Point side = point_scale(point_left(along), 1.2 * mm);
+        canvas_draw_line(canvas, LINE_DIMENSION, dim->from, dim->to);
+        canvas_move(canvas, point_add(dim->from, side));
+        canvas_line_to(canvas, point_sub(dim->from, side));
+        canvas_move(canvas, point_add(dim->to, side));
+        canvas_line_to(canvas, point_sub(dim->to, side));
+        canvas_stroke(canvas, LINE_DIMENSION);
+        char number[48], words[192];
+        units_format(length, figure->options->units, number, sizeof number);
+        if (dim->text != NULL && dim->text[0] != '\0')
+            snprintf(words, sizeof words, "%s %s", dim->text, number);
+        else
+            snprintf(words, sizeof words, "%s", number);
+        double degrees = point_angle(along);
+        if (degrees > 90.0001 || degrees <= -89.9999)
+            degrees += 180;
+        Point up = point_polar(point(0, 0), degrees + 90, 0.9 * mm);
+        Point at = point_add(point_mix(dim->from, dim->to, 0.5), up);
+        canvas_text(canvas, TEXT_DIMENSION, ALIGN_MIDDLE, at, degrees, words);
+
+        // The turned words are kept free as a row of small boxes.
+        double width = canvas_text_width(TEXT_DIMENSION, words);
+        for (double w = -width / 2; w <= width / 2; w += 2) {
+            Point p = affine_point(canvas->view, point_add(at, point_polar(point(0, 0), degrees, w * mm)));
+            labels_take(&figure->labels, (Box){{p.x - 1, p.y - 2}, {p.x + 1, p.y + 0.5}});
+        }
+        labels_add_line(&figure->labels,
+                        (Line){affine_point(canvas->view, dim->from), affine_point(canvas->view, dim->to)});
+    }
+}
+
+static void draw_points(Figure *figure) {
+    const Draft *d = &figure->pattern->drafts.items[figure->draft];
+    Canvas *canvas = figure->canvas;
+    for (int pass = 0; pass < 2; pass++) {
+        for (int i = 0; i < d->marks.count; i++) {
+            const Mark *mark = &d->marks.items[i];
+            bool fresh = mark->step >= figure->options->new_from;
+            if (mark->kind != MARK_POINT || fresh != (pass == 1))
+                continue;
+            canvas_circle(canvas, mark->point, fresh ? 0.55 : 0.4);
+            Point at = affine_point(canvas->view, mark->point);
+            labels_take(&figure->labels, (Box){{at.x - 0.7, at.y - 0.7}, {at.x + 0.7, at.y + 0.7}});
+        }
+        if (canvas->pen.count > 0)
+            canvas_fill(canvas, pass == 1 ? SHADE_INK : SHADE_OLD);
+    }
+}
+
+// A name that stands on a line in several drafts only clutters: the name after the last full stop is enough.
+static void draw_names(Figure *figure, MarkKind kind, bool fresh) {
+    const Draft *d = &figure->pattern->drafts.items[figure->draft];
+    Canvas *canvas = figure->canvas;
+    TextKind look = kind == MARK_POINT && fresh ? TEXT_MARK : fresh ? TEXT_LINE_NAME : TEXT_OLD_MARK;
+    const TextStyle *style = text_style(look);
+    for (int i = 0; i < d->marks.count; i++) {
+        const Mark *mark = &d->marks.items[i];
+        if (mark->kind != kind || (mark->step >= figure->options->new_from) != fresh || mark->name == NULL)
+            continue;
+        double width = font_width(style->bold, style->size, mark->name), height = style->size * FONT_CAP;
+        Point at = mark->point;
+        if (kind == MARK_PATH) {
+            PathSpot spot;
+            if (mark->path.count == 0 ||
+                path_spot_at(&mark->path, path_length(&mark->path) * 0.5, &spot) != GEOM_OK)
+                continue;
+            at = path_spot_point(&mark->path, spot);
+        }
+        Point place = labels_place(&figure->labels, affine_point(canvas->view, at), 1.2, width, height);
+        Affine view = canvas->view;
+        canvas_paper(canvas);
+        canvas_text(canvas, look, ALIGN_LEFT, place, 0, mark->name);
+        canvas_view(canvas, view);
+    }
+}
+
+void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options, Canvas *canvas, Point from,
+                 Point to) {
+    Box box = figure_box(pattern, draft);
+    if (box_is_empty(box))
+        return;
+    canvas_view(canvas, canvas_place(options->scale, 0, from, to));
+    Figure figure = {.pattern = pattern, .draft = draft, .options = options, .canvas = canvas};
+    Point low = affine_point(canvas->view, box.least), high = affine_point(canvas->view, box.most);
+    figure.labels.frame = (Box){{low.x - FIGURE_ROOM_MM, high.y - FIGURE_ROOM_MM},
+                                {high.x + FIGURE_ROOM_MM, low.y + FIGURE_ROOM_MM}};
+    canvas_group(canvas, "draft", pattern->drafts.items[draft].name);
+    draw_paths(&figure);
+    draw_dimensions(&figure);
+    draw_points(&figure);
+    draw_names(&figure, MARK_POINT, true);
+    draw_names(&figure, MARK_POINT, false);
+    draw_names(&figure, MARK_PATH, true);
+    draw_names(&figure, MARK_PATH, false);
+    canvas_group_end(canvas);
+    canvas_paper(canvas);
+    labels_finish(&figure.labels);
+}

@@ -1,0 +1,30 @@
+// A draft as a figure: construction thin and grey, new work dark, marks named, dimensions along their lines.
+#ifndef REBATO_SHEET_FIGURE_H
+#define REBATO_SHEET_FIGURE_H
+
+#include "base/fault.h"
+#include "pattern/pattern.h"
+#include "sheet/canvas.h"
+
+typedef struct FigureOptions {
+    double scale;
+    Units units;
+    int new_from; // first step whose marks are new work
+} FigureOptions;
+
+// Of all that will be drawn, in the draft's coordinates; empty when there is nothing to draw.
+Box figure_box(const Pattern *pattern, int draft);
+
+// The first step of the last recipe of the chain: what it marks is new work.
+int figure_new_from(const Pattern *pattern);
+
+// Fills fault when a mark is not finite.
+bool figure_check(const Pattern *pattern, int draft, Fault *fault);
+
+// Draws the draft with the point `from` of it on `to` of the paper.
+void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options, Canvas *canvas, Point from,
+                 Point to);
+
+#define FIGURE_ROOM_MM 9.0 // for names round the figure
+
+#endif

@@ -1,0 +1,324 @@
+#include "sheet/layout.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/memory.h"
+
+// Guided tour. Items are placed one after the other, the tallest first. The places tried for an item are the
+// corners made by what lies already, and the starts of pages. The best place is the one that needs the fewest
+// new pages, then crosses the fewest joins, then lies nearest to the upper left. All of that is done for
+// several numbers of columns (pages) or widths (one sheet), and the best whole result is kept. An item that
+// must cross joins gets a little slack, and is then moved within it until no corner and no notch lies on a
+// join.
+
+#define SLACK_MM 5.0   // room to move an item that crosses joins
+#define CLEAR_MM 2.5   // from a corner or notch to a join
+#define PLACES_MAX 160 // coordinates tried on one axis
+#define GRID_MAX 4096  // pages looked at while placing
+
+typedef struct Places {
+    double items[PLACES_MAX];
+    int count;
+} Places;
+
+typedef struct Packing {
+    Layout *layout;
+    int *order;
+    int placed;
+    double width;        // no item reaches further right
+    int columns;         // 0 on one sheet
+    bool used[GRID_MAX]; // pages with something on them
+    int pages, crossings;
+    double right, bottom; // of what was placed
+    Places across, down;
+} Packing;
+
+static double item_width(const LayoutItem *item) {
+    return item->turned ? item->height : item->width;
+}
+
+static double item_height(const LayoutItem *item) {
+    return item->turned ? item->width : item->height;
+}
+
+static int last_page(double to, double step, int first) {
+    int last = (int)floor((to - OVERLAP_MM - POINT_ON_MM) / step);
+    return last < first ? first : last;
+}
+
+PageRange layout_range(const Layout *layout, const LayoutItem *item) {
+    PageRange range;
+    range.first_column = (int)floor((item->at.x + POINT_SAME_MM) / layout->step_x);
+    range.first_row = (int)floor((item->at.y + POINT_SAME_MM) / layout->step_y);
+    range.last_column = last_page(item->at.x + item_width(item), layout->step_x, range.first_column);
+    range.last_row = last_page(item->at.y + item_height(item), layout->step_y, range.first_row);
+    return range;
+}
+
+Box layout_share(const Layout *layout, PageRange range, int row, int column) {
+    Box box = {{column * layout->step_x, row * layout->step_y}, {0, 0}};
+    box.most.x = box.least.x + (column == range.last_column ? layout->live_x : layout->step_x);
+    box.most.y = box.least.y + (row == range.last_row ? layout->live_y : layout->step_y);
+    return box;
+}
+
+static void add_place(Places *places, double value) {
+    for (int i = 0; i < places->count; i++)
+        if (fabs(places->items[i] - value) < POINT_ON_MM)
+            return;
+    if (places->count < PLACES_MAX)
+        places->items[places->count++] = value;
+}
+
+static bool overlaps(const Packing *packing, const LayoutItem *item) {
+    double right = item->at.x + item_width(item) + APART_MM - POINT_ON_MM;
+    double bottom = item->at.y + item_height(item) + APART_MM - POINT_ON_MM;
+    for (int i = 0; i < packing->placed; i++) {
+        const LayoutItem *other = &packing->layout->items[packing->order[i]];
+        if (other->at.x < right && item->at.x < other->at.x + item_width(other) + APART_MM - POINT_ON_MM &&
+            other->at.y < bottom && item->at.y < other->at.y + item_height(other) + APART_MM - POINT_ON_MM)
+            return true;
+    }
+    return false;
+}
+
+static double page_cost(const Packing *packing, const LayoutItem *item) {
+    PageRange range = layout_range(packing->layout, item);
+    if (range.last_column >= packing->columns || (range.last_row + 1) * packing->columns > GRID_MAX)
+        return INFINITY;
+    int fresh = 0;
+    for (int row = range.first_row; row <= range.last_row; row++)
+        for (int column = range.first_column; column <= range.last_column; column++)
+            fresh += !packing->used[row * packing->columns + column];
+    int crossed = range.last_column - range.first_column + range.last_row - range.first_row;
+    return fresh * 1e6 + crossed * 1e4;
+}
+
+static double place_cost(const Packing *packing, const LayoutItem *item) {
+    double right = item->at.x + item_width(item), bottom = item->at.y + item_height(item);
+    if (right > packing->width + POINT_ON_MM)
+        return INFINITY;
+    double near = bottom + 0.3 * right + (item->turned ? 5e5 : 0);
+    if (packing->columns > 0)
+        return page_cost(packing, item) + near;
+    // One sheet: new height is what costs.
+    return fmax(bottom - packing->bottom, 0) * 1000 + near;
+}
+
+static void find_places(const Packing *packing, bool across, Places *places) {
+    const Layout *layout = packing->layout;
+    places->count = 0;
+    add_place(places, 0);
+    for (int i = 0; i < packing->placed; i++) {
+        const LayoutItem *other = &layout->items[packing->order[i]];
+        add_place(places, across ? other->at.x + item_width(other) + APART_MM
+                                 : other->at.y + item_height(other) + APART_MM);
+    }
+    if (packing->columns == 0)
+        return;
+    double step = across ? layout->step_x : layout->step_y;
+    int pages = across ? packing->columns : (int)ceil(packing->bottom / step) + 1;
+    for (int i = 1; i < pages; i++)
+        add_place(places, i * step);
+}
+
+static bool place_item(Packing *packing, LayoutItem *item) {
+    Places *across = &packing->across, *down = &packing->down;
+    find_places(packing, true, across);
+    find_places(packing, false, down);
+    LayoutItem best = *item;
+    double least = INFINITY;
+    for (int turn = 0; turn <= (item->may_turn ? 1 : 0); turn++)
+        for (int y = 0; y < down->count; y++)
+            for (int x = 0; x < across->count; x++) {
+                LayoutItem tried = *item;
+                tried.turned = turn == 1;
+                tried.at = point(across->items[x], down->items[y]);
+                double cost = place_cost(packing, &tried);
+                if (cost >= least || overlaps(packing, &tried))
+                    continue;
+                least = cost;
+                best = tried;
+            }
+    if (least == INFINITY)
+        return false;
+    *item = best;
+    packing->right = fmax(packing->right, item->at.x + item_width(item));
+    packing->bottom = fmax(packing->bottom, item->at.y + item_height(item));
+    if (packing->columns == 0)
+        return true;
+    PageRange range = layout_range(packing->layout, item);
+    packing->crossings += range.last_column - range.first_column + range.last_row - range.first_row;
+    for (int row = range.first_row; row <= range.last_row; row++)
+        for (int column = range.first_column; column <= range.last_column; column++) {
+            bool *used = &packing->used[row * packing->columns + column];
+            packing->pages += !*used;
+            *used = true;
+        }
+    return true;
+}
+
+// The order is that of the heights, so that shelves come out even; equal ones keep the order of the pattern.
+static void sort_by_height(const Layout *layout, int *order) {
+    for (int i = 0; i < layout->count; i++) {
+        int k = i;
+        for (; k > 0 && layout->items[order[k - 1]].height < layout->items[i].height; k--)
+            order[k] = order[k - 1];
+        order[k] = i;
+    }
+}
+
+static bool pack(Packing *packing, Layout *layout, double width, int columns, int *order) {
+    *packing = (Packing){.layout = layout, .order = order, .width = width, .columns = columns};
+    for (int i = 0; i < layout->count; i++) {
+        LayoutItem *item = &layout->items[order[i]];
+        item->turned = false;
+        if (!place_item(packing, item))
+            return false;
+        packing->placed++;
+    }
+    return true;
+}
+
+static void measure(Layout *layout) {
+    layout->width = layout->height = 0;
+    for (int i = 0; i < layout->count; i++) {
+        layout->width = fmax(layout->width, layout->items[i].at.x + item_width(&layout->items[i]));
+        layout->height = fmax(layout->height, layout->items[i].at.y + item_height(&layout->items[i]));
+    }
+}
+
+// The least sheet, but one that fits a roll of 36 in (914 mm) wherever a width can be found that does.
+bool layout_whole(Layout *layout, double limit) {
+    if (layout->count == 0)
+        return true;
+    double widest = 0, sum = 0;
+    for (int i = 0; i < layout->count; i++) {
+        widest = fmax(widest, layout->items[i].width);
+        sum += layout->items[i].width + APART_MM;
+    }
+    Packing *packing = mem_new(sizeof *packing);
+    int *order = mem_new(sizeof *order * (size_t)layout->count);
+    sort_by_height(layout, order);
+    double best_cost = INFINITY, best_width = 0;
+    enum { WIDTHS = 12 };
+    for (int i = 0; i < WIDTHS; i++) {
+        double width = fmin(widest + (sum - widest) * i / (WIDTHS - 1), limit);
+        if (!pack(packing, layout, width, 0, order) || packing->right > limit || packing->bottom > limit)
+            continue;
+        double cost = packing->right * packing->bottom;
+        if (fmin(packing->right, packing->bottom) > 890)
+            cost *= 2;
+        // A sheet much longer than wide is awkward where there is a choice.
+        cost *= 1 + 0.1 * fmax(packing->right / packing->bottom, packing->bottom / packing->right);
+        if (cost >= best_cost)
+            continue;
+        best_cost = cost;
+        best_width = width;
+    }
+    bool good = best_cost < INFINITY && pack(packing, layout, best_width, 0, order);
+    measure(layout);
+    mem_free(order);
+    mem_free(packing);
+    return good;
+}
+
+bool layout_into(Layout *layout, double width, double height) {
+    if (layout->count == 0)
+        return true;
+    Packing *packing = mem_new(sizeof *packing);
+    int *order = mem_new(sizeof *order * (size_t)layout->count);
+    sort_by_height(layout, order);
+    bool good = pack(packing, layout, width, 0, order) && packing->bottom <= height;
+    measure(layout);
+    mem_free(order);
+    mem_free(packing);
+    return good;
+}
+
+// How near the kept points of an item come to a join when it is moved by shift along an axis.
+static double nearest_join(const LayoutItem *item, bool across, double shift, double step) {
+    double nearest = CLEAR_MM;
+    for (int i = 0; i < item->keep_count; i++) {
+        Point p = item->keep[i];
+        if (item->turned)
+            p = point(p.y, item->width - p.x);
+        double at = (across ? item->at.x + p.x : item->at.y + p.y) + shift;
+        double off = fabs(at - step * round(at / step));
+        if (round(at / step) >= 1)
+            nearest = fmin(nearest, off);
+    }
+    return nearest;
+}
+
+static double best_shift(const LayoutItem *item, bool across, double step) {
+    double best = -1, shift = 0;
+    for (double tried = 0; tried <= SLACK_MM && best < CLEAR_MM; tried += 0.5) {
+        double clear = nearest_join(item, across, tried, step);
+        if (clear <= best)
+            continue;
+        best = clear;
+        shift = tried;
+    }
+    return shift;
+}
+
+bool layout_pages(Layout *layout, double paper_width, double paper_height) {
+    layout->live_x = paper_width - 2 * MARGIN_MM;
+    layout->live_y = paper_height - 2 * MARGIN_MM;
+    layout->step_x = layout->live_x - OVERLAP_MM;
+    layout->step_y = layout->live_y - OVERLAP_MM;
+    layout->columns = layout->rows = 0;
+    if (layout->count == 0)
+        return true;
+
+    double widest = 0, sum = 0;
+    for (int i = 0; i < layout->count; i++) {
+        LayoutItem *item = &layout->items[i];
+        if (item->width > layout->live_x || item->height > layout->live_y) {
+            item->slack = SLACK_MM;
+            item->width += item->slack;
+            item->height += item->slack;
+        }
+        widest = fmax(widest, item->width);
+        sum += item->width + APART_MM;
+    }
+    int least = (int)ceil(fmax(widest - OVERLAP_MM, 1) / layout->step_x), best_columns = 0;
+    int most = (int)fmin(fmax(ceil(sum / layout->step_x), least), least + 5);
+    Packing *packing = mem_new(sizeof *packing);
+    int *order = mem_new(sizeof *order * (size_t)layout->count);
+    sort_by_height(layout, order);
+    double best_cost = INFINITY;
+    for (int columns = least; columns <= most && columns <= PAGES_MAX; columns++) {
+        if (!pack(packing, layout, columns * layout->step_x + OVERLAP_MM, columns, order))
+            continue;
+        double cost = packing->pages * 100 + packing->crossings * 10 + columns * 0.1;
+        if (packing->pages > PAGES_MAX || cost >= best_cost)
+            continue;
+        best_cost = cost;
+        best_columns = columns;
+    }
+    bool good = best_columns > 0 &&
+                pack(packing, layout, best_columns * layout->step_x + OVERLAP_MM, best_columns, order);
+    mem_free(order);
+    mem_free(packing);
+    if (!good)
+        return false;
+    for (int i = 0; i < layout->count; i++) {
+        LayoutItem *item = &layout->items[i];
+        item->width -= item->slack;
+        item->height -= item->slack;
+        PageRange range = layout_range(layout, item);
+        if (item->slack > 0 && range.first_column < range.last_column)
+            item->at.x += best_shift(item, true, layout->step_x);
+        if (item->slack > 0 && range.first_row < range.last_row)
+            item->at.y += best_shift(item, false, layout->step_y);
+        range = layout_range(layout, item);
+        layout->columns = layout->columns > range.last_column + 1 ? layout->columns : range.last_column + 1;
+        layout->rows = layout->rows > range.last_row + 1 ? layout->rows : range.last_row + 1;
+    }
+    measure(layout);
+    return true;
+}

@@ -1,0 +1,373 @@
+#include "sheet/plan.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "pattern/prove.h"
+#include "sheet/flow.h"
+#include "sheet/legend.h"
+#include "sheet/paragraph.h"
+#include "sheet/squares.h"
+#include "sheet/tile.h"
+
+#define GAP_MM 7.0       // between columns
+#define SQUARES_MM 101.6 // the column of the test squares
+
+typedef struct Plan {
+    const Spread *spread;
+    Canvas *canvas;
+    double width, height; // of the paper
+    PlanPage page;
+    void *context;
+    int pages;
+    double head_bottom; // of the first page
+} Plan;
+
+static void count_proofs(const Pattern *pattern, int *failed, int *accepted) {
+    *failed = *accepted = 0;
+    for (int i = 0; i < pattern->proofs.count; i++) {
+        const Proof *proof = &pattern->proofs.items[i];
+        *failed += !proof->holds && !proof->accepted;
+        *accepted += !proof->holds && proof->accepted;
+    }
+}
+
+static const char *summary(const Pattern *pattern) {
+    for (int i = pattern->chapters.count - 1; i >= 0; i--)
+        if (pattern->chapters.items[i].depth == 0 && pattern->chapters.items[i].summary != NULL)
+            return pattern->chapters.items[i].summary;
+    return NULL;
+}
+
+// Title, one line of what it is, whose and at what scale; and a loud band where something is not proven.
+// Gives where it ends.
+static double draw_head(const Spread *spread, Canvas *canvas, Point at, double width) {
+    const Pattern *pattern = spread->pattern;
+    Buffer line;
+    buffer_init(&line);
+    const char *title = pattern->title != NULL ? pattern->title : "Pattern";
+    double y = at.y;
+    while (paragraph_next(&title, TEXT_TITLE, width, &line)) {
+        y += 8.2;
+        canvas_text(canvas, TEXT_TITLE, ALIGN_LEFT, point(at.x - 0.4, y - 0.8), 0, line.data);
+    }
+    y += 1.2;
+    const char *about = summary(pattern);
+    int rows = 0;
+    while (about != NULL && rows++ < 3 && paragraph_next(&about, TEXT_BODY, width, &line)) {
+        y += paragraph_step(TEXT_BODY);
+        canvas_text(canvas, TEXT_BODY, ALIGN_LEFT, point(at.x, y - 1), 0, line.data);
+    }
+    buffer_clear(&line);
+    char scale[24];
+    scale_text(spread->options->scale, scale, sizeof scale);
+    if (pattern->body != NULL)
+        buffer_add_format(&line, "%s  ·  ", pattern->body);
+    if (spread->options->scale == 1)
+        buffer_add_text(&line, "full size");
+    else
+        buffer_add_format(&line, "scale %s, not full size", scale);
+    buffer_add_format(&line, "  ·  %d piece%s", pattern->pieces.count, pattern->pieces.count == 1 ? "" : "s");
+    if (spread->pages > 0)
+        buffer_add_format(&line, " on %d page%s", spread->pages, spread->pages == 1 ? "" : "s");
+    if (pattern->recipe != NULL)
+        buffer_add_format(&line, "  ·  %s", pattern->recipe);
+    y += paragraph_step(TEXT_PALE) + 0.6;
+    canvas_text(canvas, TEXT_PALE, ALIGN_LEFT, point(at.x, y - 0.8), 0, line.data);
+    y += 2.4;
+
+    int failed, accepted;
+    count_proofs(pattern, &failed, &accepted);
+    if (failed > 0) {
+        canvas_box(canvas, (Box){{at.x, y}, {at.x + width, y + 8}});
+        canvas_fill(canvas, SHADE_FLAG);
+        buffer_clear(&line);
+        buffer_add_format(&line, "NOT PROVEN: %d of %d proofs fail. Mend the draft before you cut.", failed,
+                          pattern->proofs.count);
+        canvas_text(canvas, TEXT_FLAG, ALIGN_LEFT, point(at.x + 2.5, y + 5.3), 0, line.data);
+        y += 10.5;
+    }
+    buffer_finish(&line);
+    return y;
+}
+
+static void write_pieces(Flow *flow, const Pattern *pattern) {
+    if (pattern->pieces.count == 0)
+        return;
+    flow_head(flow, "Pieces");
+    for (int i = 0; i < pattern->pieces.count; i++) {
+        const Piece *piece = &pattern->pieces.items[i];
+        char left[160], right[160];
+        snprintf(left, sizeof left, "%d  %s", i + 1, piece->name);
+        int length = snprintf(right, sizeof right, "cut %d", piece->cut);
+        if (piece->pair && length > 0)
+            length += snprintf(right + length, sizeof right - (size_t)length, ", %s",
+                               piece->cut == 2 ? "1 pair" : "in pairs");
+        if (piece->cloth != NULL)
+            snprintf(right + length, sizeof right - (size_t)length, ", %s", piece->cloth);
+        flow_pair(flow, TEXT_BODY, left, right);
+    }
+}
+
+static void write_proofs(Flow *flow, const Pattern *pattern) {
+    int failed, accepted;
+    count_proofs(pattern, &failed, &accepted);
+    if (pattern->proofs.count == 0)
+        return;
+    flow_head(flow, "Proofs");
+    Buffer line;
+    buffer_init(&line);
+    int hold = pattern->proofs.count - failed - accepted;
+    buffer_add_format(&line, "%d of %d hold%s", hold, pattern->proofs.count,
+                      failed + accepted == 0 ? "." : ".");
+    flow_text(flow, TEXT_BODY, 0, line.data);
+    for (int pass = 0; pass < 2; pass++)
+        for (int i = 0; i < pattern->proofs.count; i++) {
+            const Proof *proof = &pattern->proofs.items[i];
+            if (proof->holds || proof->accepted != (pass == 1))
+                continue;
+            buffer_clear(&line);
+            buffer_add_text(&line, pass == 0 ? "Fails: " : "Accepted as it is: ");
+            proof_sentence(pattern, proof, &line);
+            flow_text(flow, pass == 0 ? TEXT_LOUD : TEXT_BODY, 0, line.data);
+        }
+    buffer_finish(&line);
+}
+
+static void write_remarks(Flow *flow, const Pattern *pattern) {
+    static const char *const heads[] = {
+        [REMARK_WARNING] = "Warnings", [REMARK_CAUTION] = "Cautions", [REMARK_NOTE] = "Notes"};
+    static const RemarkKind order[] = {REMARK_CAUTION, REMARK_WARNING, REMARK_NOTE};
+    for (int o = 0; o < 3; o++) {
+        bool any = false;
+        for (int i = 0; i < pattern->remarks.count; i++) {
+            if (pattern->remarks.items[i].kind != order[o])
+                continue;
+            if (!any)
+                flow_head(flow, heads[order[o]]);
+            any = true;
+            flow_text(flow, TEXT_BODY, 0, pattern->remarks.items[i].text);
+            flow_space(flow, 0.8);
+        }
+    }
+}
+
+static void write_inputs(Flow *flow, const Spread *spread) {
+    const Pattern *pattern = spread->pattern;
+    for (int choices = 0; choices < 2; choices++) {
+        bool any = false;
+        for (int i = 0; i < pattern->inputs.count; i++) {
+            const Input *input = &pattern->inputs.items[i];
+            if (input->choice != (choices == 1))
+                continue;
+            if (!any)
+                flow_head(flow, choices == 1 ? "Choices" : "Measurements");
+            any = true;
+            char value[96] = "";
+            if (input->measure == MEASURE_LENGTH)
+                units_format(input->value, spread->options->units, value, sizeof value);
+            else if (input->measure == MEASURE_TEXT)
+                snprintf(value, sizeof value, "%s", input->text != NULL ? input->text : "");
+            else
+                snprintf(value, sizeof value, input->measure == MEASURE_ANGLE ? "%g°" : "%g", input->value);
+            char name[96];
+            snprintf(name, sizeof name, "%s", input->name);
+            for (char *c = name; *c != '\0'; c++)
+                if (*c == '_')
+                    *c = ' ';
+            flow_pair(flow, TEXT_SMALL, name, value);
+        }
+    }
+}
+
+static void write_words(Flow *flow, const Spread *spread) {
+    write_pieces(flow, spread->pattern);
+    write_proofs(flow, spread->pattern);
+    write_remarks(flow, spread->pattern);
+    legend_draw(flow, spread);
+    write_inputs(flow, spread);
+}
+
+static int begin_page(void *context, int page, Column columns[3]) {
+    Plan *plan = context;
+    double left = MARGIN_MM, right = plan->width - MARGIN_MM, bottom = plan->height - MARGIN_MM;
+    if (page > 0 || plan->pages == 0) {
+        plan->page(plan->context);
+        plan->pages++;
+    }
+    double top = MARGIN_MM;
+    if (page == 0)
+        top = draw_head(plan->spread, plan->canvas, point(left, MARGIN_MM - 2), right - left) + 1;
+    bool two = right - left >= SQUARES_MM + GAP_MM + 60;
+    double first = two && page == 0 ? SQUARES_MM : two ? (right - left - GAP_MM) / 2 : right - left;
+    columns[0] = (Column){left, first, top, bottom};
+    if (!two)
+        return 1;
+    columns[1] = (Column){left + first + GAP_MM, right - left - first - GAP_MM, top, bottom};
+    return 2;
+}
+
+// Figures
+// --------------------------------------------------------------------------------------------------------------
+
+#define CAPTION_MM 8.0
+
+static const double figure_scales[] = {1,        1 / 2.0,  1 / 2.5,  1 / 3.0,  1 / 4.0,  1 / 5.0, 1 / 6.0,
+                                       1 / 8.0,  1 / 10.0, 1 / 12.0, 1 / 15.0, 1 / 20.0, 1 / 25., 1 / 30.0,
+                                       1 / 40.0, 1 / 50.0, 1 / 100., 1 / 200., 1 / 500., 1e-3,    1e-4};
+enum { FIGURE_SCALES = sizeof figure_scales / sizeof *figure_scales, SHARED_SCALES = 8 };
+
+static void figure_item(const Spread *spread, int i, double scale, LayoutItem *item) {
+    Box box = figure_box(spread->pattern, spread->drafts[i]);
+    *item = (LayoutItem){.width = fmax((box.most.x - box.least.x) * scale + 2 * FIGURE_ROOM_MM, 50),
+                         .height = (box.most.y - box.least.y) * scale + 2 * FIGURE_ROOM_MM + CAPTION_MM};
+}
+
+static void draw_figure(const Spread *spread, Canvas *canvas, int i, double scale, Point at) {
+    const Draft *draft = &spread->pattern->drafts.items[spread->drafts[i]];
+    Box box = figure_box(spread->pattern, spread->drafts[i]);
+    char text[24], caption[160];
+    scale_text(scale, text, sizeof text);
+    snprintf(caption, sizeof caption, "%s", draft->name);
+    canvas_text(canvas, TEXT_HEAD, ALIGN_LEFT, point(at.x, at.y + 4.5), 0, caption);
+    double x = at.x + canvas_text_width(TEXT_HEAD, caption) + 2.5;
+    snprintf(caption, sizeof caption, "draft, drawn at %s", text);
+    canvas_text(canvas, TEXT_PALE, ALIGN_LEFT, point(x, at.y + 4.5), 0, caption);
+    FigureOptions options = {
+        .scale = scale, .units = spread->options->units, .new_from = figure_new_from(spread->pattern)};
+    Point to =
+        point(at.x + FIGURE_ROOM_MM, at.y + CAPTION_MM + FIGURE_ROOM_MM + (box.most.y - box.least.y) * scale);
+    figure_draw(spread->pattern, spread->drafts[i], &options, canvas, box.least, to);
+}
+
+// The largest scale of the list at which the drafts from first to last (last left out) fit; 0 where none
+// does.
+static double lay_figures(const Spread *spread, int first, int last, int scales, double width, double height,
+                          LayoutItem *items) {
+    for (int s = 0; s < scales; s++) {
+        for (int i = first; i < last; i++)
+            figure_item(spread, i, figure_scales[s], &items[i - first]);
+        Layout layout = {.items = items, .count = last - first};
+        if (layout_into(&layout, width, height))
+            return figure_scales[s];
+    }
+    return 0;
+}
+
+static void draw_figures(Plan *plan) {
+    const Spread *spread = plan->spread;
+    double width = plan->width - 2 * MARGIN_MM, height = plan->height - 2 * MARGIN_MM;
+    LayoutItem *items = mem_new(sizeof *items * (size_t)(spread->draft_count + 1));
+    for (int first = 0, last; first < spread->draft_count; first = last) {
+        double scale = 0;
+        for (last = spread->draft_count; last > first + 1; last--) {
+            scale = lay_figures(spread, first, last, SHARED_SCALES, width, height, items);
+            if (scale > 0)
+                break;
+        }
+        if (last == first + 1)
+            scale = lay_figures(spread, first, last, FIGURE_SCALES, width, height, items);
+        if (scale == 0)
+            continue;
+        plan->page(plan->context);
+        plan->pages++;
+        for (int i = first; i < last; i++)
+            draw_figure(spread, plan->canvas, i, scale,
+                        point_add(items[i - first].at, point(MARGIN_MM, MARGIN_MM)));
+    }
+    mem_free(items);
+}
+
+int plan_draw(const Spread *spread, Canvas *canvas, double width, double height, PlanPage page,
+              void *context) {
+    Plan plan = {.spread = spread,
+                 .canvas = canvas,
+                 .width = width,
+                 .height = height,
+                 .page = page,
+                 .context = context};
+    Flow flow;
+    flow_begin(&flow, canvas, begin_page, &plan);
+    squares_draw(&flow, spread);
+    // The words start in the second column where there is one, and come back under the squares only when it
+    // is full.
+    if (flow.column_count > 1) {
+        double under = flow.y + 4;
+        flow.columns[2] = flow.columns[0];
+        flow.columns[2].top = under;
+        flow.column_count = under + 20 < flow.columns[0].bottom ? 3 : 2;
+        flow.column = 1;
+        flow.y = flow.columns[1].top;
+    }
+    write_words(&flow, spread);
+    if (spread->options->show != SHOW_PIECES)
+        draw_figures(&plan);
+    return plan.pages;
+}
+
+// One large sheet
+// ------------------------------------------------------------------------------------------------------
+
+static void no_pen(Canvas *canvas, const Pen *pen, LineKind kind) {
+    (void)canvas, (void)pen, (void)kind;
+}
+static void no_fill(Canvas *canvas, const Pen *pen, Shade shade) {
+    (void)canvas, (void)pen, (void)shade;
+}
+static void no_text(Canvas *canvas, const TextRun *run) {
+    (void)canvas, (void)run;
+}
+static void no_group(Canvas *canvas, const char *kind, const char *name) {
+    (void)canvas, (void)kind, (void)name;
+}
+static void no_clip(Canvas *canvas, Box box) {
+    (void)canvas, (void)box;
+}
+static const CanvasBackend nowhere = {no_pen, no_fill, no_text, no_group, no_clip};
+
+typedef struct Block {
+    Point at;
+    double head;
+    bool words;
+} Block;
+
+static int block_columns(void *context, int page, Column columns[3]) {
+    const Block *block = context;
+    (void)page;
+    double words = block->at.x + SQUARES_MM + GAP_MM;
+    columns[0] = block->words ? (Column){words, block->at.x + PLAN_BLOCK_MM - words, block->head, INFINITY}
+                              : (Column){block->at.x, SQUARES_MM, block->head, INFINITY};
+    return 1;
+}
+
+double plan_draw_block(const Spread *spread, Canvas *canvas, Point at) {
+    Canvas measuring;
+    canvas_init(&measuring, &nowhere, 0, 0);
+    if (canvas == NULL)
+        canvas = &measuring;
+    Block block = {.at = at};
+    block.head = draw_head(spread, canvas, point(at.x, at.y - 2), PLAN_BLOCK_MM) + 1;
+    Flow left, right;
+    flow_begin(&left, canvas, block_columns, &block);
+    squares_draw(&left, spread);
+    block.words = true;
+    flow_begin(&right, canvas, block_columns, &block);
+    write_words(&right, spread);
+    double bottom = fmax(left.y, right.y) + 2;
+    if (spread->options->show == SHOW_BOTH && spread->draft_count > 0) {
+        LayoutItem *items = mem_new(sizeof *items * (size_t)spread->draft_count);
+        double scale = lay_figures(spread, 0, spread->draft_count, FIGURE_SCALES, PLAN_BLOCK_MM,
+                                   60 + 90.0 * spread->draft_count, items);
+        double deepest = 0;
+        for (int i = 0; scale > 0 && i < spread->draft_count; i++) {
+            draw_figure(spread, canvas, i, scale, point_add(items[i].at, point(at.x, bottom)));
+            deepest = fmax(deepest, items[i].at.y + items[i].height);
+        }
+        bottom += deepest;
+        mem_free(items);
+    }
+    canvas_finish(&measuring);
+    return bottom - at.y;
+}

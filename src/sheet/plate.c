@@ -1,0 +1,93 @@
+#include "sheet/plate.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "pattern/allowance.h"
+#include "pattern/grain.h"
+#include "sheet/plate_words.h"
+
+#define CORNERS_MM 0.3      // an outline as corners, for finding room
+#define NOTCH_INWARD_MM 5.0 // where there is no allowance to cross
+
+static void add_notches(Plate *plate, const Notch *notch) {
+    const Edge *edge = &plate->piece->edges.items[notch->edge];
+    Point on_seam[NOTCH_COUNT_MAX], outward[NOTCH_COUNT_MAX];
+    int count = piece_notch_places(plate->piece, notch, on_seam, outward);
+    bool inward = edge->allowance < 2;
+    double reach = inward ? -NOTCH_INWARD_MM : edge->allowance;
+    for (int i = 0; i < count; i++) {
+        Point cut = point_add(on_seam[i], point_scale(outward[i], reach));
+        ARRAY_ADD(&plate->notches, ((NotchMark){.seam = on_seam[i], .cut = cut, .inward = inward}));
+        ARRAY_ADD(&plate->keep, on_seam[i]);
+        ARRAY_ADD(&plate->keep, cut);
+    }
+}
+
+static void find_bounds(Plate *plate) {
+    double notch = fmax(4, 1.6 / plate->scale);
+    plate->box = path_box(&plate->cut);
+    for (int i = 0; i < plate->notches.count; i++) {
+        const NotchMark *mark = &plate->notches.items[i];
+        Point away = point_scale(point_unit(point_sub(mark->cut, mark->seam)), mark->inward ? 0 : notch);
+        plate->box = box_add(plate->box, point_add(mark->cut, away));
+    }
+    for (int i = 0; i < plate->piece->dots.count; i++)
+        plate->box = box_add(plate->box, plate->piece->dots.items[i].at);
+    for (int i = 0; i < plate->piece->lines.count; i++)
+        plate->box = box_join(plate->box, path_box(&plate->piece->lines.items[i].path));
+    if (plate->unproven) {
+        double room = 5 / plate->scale;
+        plate->box.least = point_sub(plate->box.least, point(room, room));
+        plate->box.most = point_add(plate->box.most, point(room, room));
+    }
+}
+
+static bool fault_piece(Fault *fault, const Piece *piece, const char *why) {
+    fault_set(fault, NULL, 0, "the piece \"%s\" cannot be drawn: %s", piece->name, why);
+    return false;
+}
+
+bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault) {
+    const Piece *piece = &pattern->pieces.items[index];
+    *plate = (Plate){.pattern = pattern, .piece = piece, .index = index, .scale = scale, .label_size = 1};
+    GeomError error = piece_cut_outline(piece, &plate->cut);
+    if (error == GEOM_OK && !path_finite(&plate->cut))
+        error = GEOM_NOT_FINITE;
+    if (error != GEOM_OK)
+        return fault_piece(fault, piece, geom_error_text(error));
+
+    Path seam = {.items = NULL};
+    piece_outline(piece, &seam);
+    polygon_from_path(&plate->cut, CORNERS_MM, &plate->outside);
+    polygon_from_path(&seam, CORNERS_MM, &plate->inside);
+    path_finish(&seam);
+
+    for (int i = 0; i < piece->edges.count; i++)
+        ARRAY_ADD(&plate->keep, path_first(&piece->edges.items[i].path));
+    for (int i = 0; i < piece->dots.count; i++)
+        ARRAY_ADD(&plate->keep, piece->dots.items[i].at);
+    for (int i = 0; i < piece->notches.count; i++)
+        add_notches(plate, &piece->notches.items[i]);
+    plate->has_grain = piece_grain_line(piece, &plate->grain.from, &plate->grain.to);
+    for (int i = 0; i < pattern->proofs.count; i++) {
+        const Proof *proof = &pattern->proofs.items[i];
+        plate->unproven |= proof->piece == index && !proof->holds && !proof->accepted;
+    }
+    find_bounds(plate);
+    plate_write_label(plate);
+    return true;
+}
+
+void plate_finish(Plate *plate) {
+    path_finish(&plate->cut);
+    polygon_finish(&plate->outside);
+    polygon_finish(&plate->inside);
+    polygon_finish(&plate->keep);
+    mem_free(plate->notches.items);
+    for (int i = 0; i < plate->label.count; i++)
+        mem_free(plate->label.items[i]);
+    mem_free(plate->label.items);
+    *plate = (Plate){.piece = NULL};
+}

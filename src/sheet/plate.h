@@ -1,0 +1,59 @@
+// A piece made ready for the sheet: its cut line, notches, grain line and the place of its words, worked out
+// once and then drawn on every page it touches.
+#ifndef REBATO_SHEET_PLATE_H
+#define REBATO_SHEET_PLATE_H
+
+#include "base/fault.h"
+#include "pattern/pattern.h"
+#include "sheet/canvas.h"
+#include "sheet/polygon.h"
+
+// A notch on the drawing: from the seam line straight out to the cut line, or into the piece where there is
+// no allowance.
+typedef struct NotchMark {
+    Point seam, cut;
+    bool inward;
+} NotchMark;
+
+typedef struct Plate {
+    const Pattern *pattern;
+    const Piece *piece;
+    int index;               // of the piece in the pattern
+    double scale;            // of the drawing
+    Path cut;                // what is cut along; heap
+    Box box;                 // of all that is drawn, in the piece's coordinates
+    Polygon outside, inside; // the cut line and the seam line as corners
+    Polygon keep;            // corners, notches and dots: what should not lie on a join between pages
+    struct {
+        NotchMark *items;
+        int count, capacity;
+    } notches;
+    bool has_grain;
+    Line grain;
+    bool unproven; // a failed proof points at this piece
+
+    // The label: lines of words in a box round label_at, turned by label_turn; sizes are multiplied by
+    // label_size.
+    struct {
+        char **items;
+        int count, capacity;
+    } label;
+    Point label_at;
+    double label_turn, label_size;
+} Plate;
+
+// Works everything out but the label. Fills fault when the piece cannot be drawn truly.
+bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault);
+void plate_finish(Plate *plate);
+
+// Finds the place of the label clear of lines and, where it can be, of joins (lines in the piece's
+// coordinates).
+void plate_place_label(Plate *plate, const LineList *joins);
+
+// Draws in the piece's coordinates; the canvas's view has been set by the caller.
+void plate_draw(const Plate *plate, Canvas *canvas);
+
+// The cut line and seam line alone, filled, for small maps of the pages.
+void plate_draw_small(const Plate *plate, Canvas *canvas);
+
+#endif

@@ -1,0 +1,254 @@
+#include "sheet/svg.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "base/text.h"
+#include "sheet/font.h"
+
+void svg_add_escaped(Buffer *out, const char *text) {
+    for (const char *at = text; *at != '\0';) {
+        const char *from = at;
+        uint32_t code = text_next(&at);
+        if (code == '&')
+            buffer_add_text(out, "&amp;");
+        else if (code == '<')
+            buffer_add_text(out, "&lt;");
+        else if (code == '>')
+            buffer_add_text(out, "&gt;");
+        else if (code == '"')
+            buffer_add_text(out, "&quot;");
+        else if (code == 0xfffd)
+            buffer_add_text(out, "\xef\xbf\xbd");
+        else if (code == '\t' || code == '\n' || (code >= 0x20 && code != 0xfffe && code != 0xffff))
+            buffer_add(out, from, (size_t)(at - from));
+    }
+}
+
+// Plain decimals to 0.001 mm, without an exponent and without zeros at the end.
+static void add_number(Buffer *out, double value) {
+    char text[32];
+    int length = snprintf(text, sizeof text, "%.3f", value);
+    while (text[length - 1] == '0')
+        length--;
+    if (text[length - 1] == '.')
+        length--;
+    if (length == 2 && text[0] == '-' && text[1] == '0')
+        buffer_add(out, "0", 1);
+    else
+        buffer_add(out, text, (size_t)length);
+}
+
+static void add_attribute(Buffer *out, const char *name, double value) {
+    buffer_add_char(out, ' ');
+    buffer_add_text(out, name);
+    buffer_add_text(out, "=\"");
+    add_number(out, value);
+    buffer_add_char(out, '"');
+}
+
+static void add_colour(Buffer *out, const char *name, Colour colour) {
+    buffer_add_format(out, " %s=\"#%02x%02x%02x\"", name, (unsigned)lround(colour.red * 255),
+                      (unsigned)lround(colour.green * 255), (unsigned)lround(colour.blue * 255));
+}
+
+static void add_pen(Buffer *out, const Pen *pen) {
+    buffer_add_text(out, " d=\"");
+    for (int i = 0; i < pen->count; i++) {
+        const PenStep *step = &pen->items[i];
+        if (step->move == PEN_CLOSE) {
+            buffer_add_char(out, 'Z');
+            continue;
+        }
+        buffer_add_char(out, step->move == PEN_MOVE ? 'M' : step->move == PEN_LINE ? 'L' : 'C');
+        Point points[3] = {step->from_handle, step->to_handle, step->to};
+        for (int k = step->move == PEN_CURVE ? 0 : 2; k < 3; k++) {
+            add_number(out, points[k].x);
+            buffer_add_char(out, ' ');
+            add_number(out, points[k].y);
+            if (k < 2)
+                buffer_add_char(out, ' ');
+        }
+    }
+    buffer_add_char(out, '"');
+}
+
+static bool id_taken(const SvgCanvas *svg, const char *id) {
+    for (int i = 0; i < svg->ids.count; i++)
+        if (strcmp(svg->ids.items[i], id) == 0)
+            return true;
+    return false;
+}
+
+// An id made of letters, digits, - and _, each given once: "piece-front-funnel", "piece-front-funnel-2".
+static void make_id(SvgCanvas *svg, const char *first, const char *second, Buffer *out) {
+    Buffer id;
+    buffer_init(&id);
+    const char *parts[2] = {first, second};
+    for (int p = 0; p < 2; p++) {
+        if (p == 1 && *parts[p] != '\0')
+            buffer_add_char(&id, '-');
+        for (const char *at = parts[p]; *at != '\0';) {
+            uint32_t code = text_next(&at);
+            if (code >= 'A' && code <= 'Z')
+                buffer_add_char(&id, (char)(code - 'A' + 'a'));
+            else if ((code >= 'a' && code <= 'z') || (code >= '0' && code <= '9') || code == '_')
+                buffer_add_char(&id, (char)code);
+            else if (code < 0x80) {
+                if (id.length > 0 && id.data[id.length - 1] != '-')
+                    buffer_add_char(&id, '-');
+            } else
+                buffer_add_format(&id, "u%x", (unsigned)code);
+        }
+    }
+    size_t plain = id.length;
+    for (int n = 2; id_taken(svg, id.data); n++) {
+        id.data[id.length = plain] = '\0';
+        buffer_add_format(&id, "-%d", n);
+    }
+    ARRAY_ADD(&svg->ids, mem_text(id.data));
+    buffer_clear(out);
+    buffer_add_text(out, id.data);
+    buffer_finish(&id);
+}
+
+#define NO_LINE LINE_KIND_COUNT
+
+static void end_line_group(SvgCanvas *svg) {
+    if (svg->line != NO_LINE)
+        buffer_add_text(svg->out, "</g>\n");
+    svg->line = NO_LINE;
+}
+
+static void begin_line_group(SvgCanvas *svg, LineKind kind) {
+    if (svg->line == kind)
+        return;
+    end_line_group(svg);
+    const LineStyle *style = line_style(kind);
+    Buffer id;
+    buffer_init(&id);
+    make_id(svg, svg->group.length > 0 ? svg->group.data : "page", style->name, &id);
+    buffer_add_format(svg->out, "<g id=\"%s\" class=\"%s\" fill=\"none\"", id.data, style->name);
+    buffer_finish(&id);
+    add_colour(svg->out, "stroke", style->colour);
+    add_attribute(svg->out, "stroke-width", style->width);
+    if (style->round)
+        buffer_add_text(svg->out, " stroke-linecap=\"round\" stroke-linejoin=\"round\"");
+    if (style->dash[0] > 0) {
+        buffer_add_text(svg->out, " stroke-dasharray=\"");
+        for (int i = 0; i < DASH_PARTS_MAX && style->dash[i] > 0; i++) {
+            if (i > 0)
+                buffer_add_char(svg->out, ',');
+            add_number(svg->out, style->dash[i]);
+        }
+        buffer_add_char(svg->out, '"');
+    }
+    buffer_add_text(svg->out, ">\n");
+    svg->line = kind;
+}
+
+static void svg_stroke(Canvas *canvas, const Pen *pen, LineKind kind) {
+    SvgCanvas *svg = (SvgCanvas *)canvas;
+    begin_line_group(svg, kind);
+    buffer_add_text(svg->out, "<path");
+    add_pen(svg->out, pen);
+    buffer_add_text(svg->out, "/>\n");
+}
+
+static void svg_fill(Canvas *canvas, const Pen *pen, Shade shade) {
+    SvgCanvas *svg = (SvgCanvas *)canvas;
+    end_line_group(svg);
+    buffer_add_format(svg->out, "<path class=\"%s\" stroke=\"none\"", shade_name(shade));
+    add_colour(svg->out, "fill", shade_colour(shade));
+    add_pen(svg->out, pen);
+    buffer_add_text(svg->out, "/>\n");
+}
+
+static void svg_text(Canvas *canvas, const TextRun *run) {
+    static const char *const anchors[] = {"start", "middle", "end"};
+    SvgCanvas *svg = (SvgCanvas *)canvas;
+    const TextStyle *style = text_style(run->kind);
+    end_line_group(svg);
+    buffer_add_format(svg->out, "<text class=\"%s\"", style->name);
+    add_attribute(svg->out, "x", run->at.x);
+    add_attribute(svg->out, "y", run->at.y);
+    buffer_add_text(svg->out, " font-family=\"" FONT_FAMILY "\"");
+    add_attribute(svg->out, "font-size", run->size);
+    if (style->bold)
+        buffer_add_text(svg->out, " font-weight=\"600\"");
+    if (run->align != ALIGN_LEFT)
+        buffer_add_format(svg->out, " text-anchor=\"%s\"", anchors[run->align]);
+    add_colour(svg->out, "fill", style->colour);
+    if (run->degrees != 0) {
+        buffer_add_text(svg->out, " transform=\"rotate(");
+        add_number(svg->out, -run->degrees);
+        buffer_add_char(svg->out, ' ');
+        add_number(svg->out, run->at.x);
+        buffer_add_char(svg->out, ' ');
+        add_number(svg->out, run->at.y);
+        buffer_add_text(svg->out, ")\"");
+    }
+    buffer_add_char(svg->out, '>');
+    svg_add_escaped(svg->out, run->text);
+    buffer_add_text(svg->out, "</text>\n");
+}
+
+static void svg_group(Canvas *canvas, const char *kind, const char *name) {
+    SvgCanvas *svg = (SvgCanvas *)canvas;
+    end_line_group(svg);
+    if (kind == NULL) {
+        buffer_add_text(svg->out, "</g>\n");
+        buffer_clear(&svg->group);
+        return;
+    }
+    make_id(svg, kind, name, &svg->group);
+    buffer_add_format(svg->out, "<g id=\"%s\" class=\"%s\">\n<title>", svg->group.data, kind);
+    svg_add_escaped(svg->out, name[0] != '\0' ? name : kind);
+    buffer_add_text(svg->out, "</title>\n");
+}
+
+static void svg_clip(Canvas *canvas, Box box) {
+    (void)canvas; // one sheet, nothing beyond its edge
+    (void)box;
+}
+
+static const CanvasBackend backend = {svg_stroke, svg_fill, svg_text, svg_group, svg_clip};
+
+void svg_begin(SvgCanvas *svg, double width, double height, const char *title, const char *desc,
+               Buffer *out) {
+    *svg = (SvgCanvas){.out = out, .line = NO_LINE};
+    canvas_init(&svg->canvas, &backend, width, height);
+    buffer_init(&svg->group);
+    Buffer id;
+    buffer_init(&id);
+    make_id(svg, "title", "", &id);
+    make_id(svg, "desc", "", &id);
+    buffer_finish(&id);
+    buffer_add_text(out,
+                    "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+                    "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" xml:lang=\"en\" width=\"");
+    add_number(out, width);
+    buffer_add_text(out, "mm\" height=\"");
+    add_number(out, height);
+    buffer_add_text(out, "mm\" viewBox=\"0 0 ");
+    add_number(out, width);
+    buffer_add_char(out, ' ');
+    add_number(out, height);
+    buffer_add_text(out, "\" role=\"img\" aria-labelledby=\"title desc\">\n<title id=\"title\">");
+    svg_add_escaped(out, title);
+    buffer_add_text(out, "</title>\n<desc id=\"desc\">");
+    svg_add_escaped(out, desc);
+    buffer_add_text(out, "</desc>\n");
+}
+
+void svg_end(SvgCanvas *svg) {
+    end_line_group(svg);
+    buffer_add_text(svg->out, "</svg>\n");
+    for (int i = 0; i < svg->ids.count; i++)
+        mem_free(svg->ids.items[i]);
+    mem_free(svg->ids.items);
+    buffer_finish(&svg->group);
+    canvas_finish(&svg->canvas);
+}

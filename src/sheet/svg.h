@@ -1,0 +1,28 @@
+// A canvas that writes SVG: millimetres, one named group for each piece and each kind of line in it, real
+// text.
+#ifndef REBATO_SHEET_SVG_H
+#define REBATO_SHEET_SVG_H
+
+#include "base/buffer.h"
+#include "sheet/canvas.h"
+
+typedef struct SvgCanvas {
+    Canvas canvas; // first: a Canvas pointer is a pointer to the whole
+    Buffer *out;
+    LineKind line; // the kind whose group is open, or -1
+    Buffer group;  // id of the group that is open, empty outside
+    int text_groups;
+    struct {
+        char **items;
+        int count, capacity;
+    } ids; // all ids given so far
+} SvgCanvas;
+
+// Starts a document of that size in mm. Text and desc are plain text.
+void svg_begin(SvgCanvas *svg, double width, double height, const char *title, const char *desc, Buffer *out);
+void svg_end(SvgCanvas *svg);
+
+// Escapes & < > " and drops what XML 1.0 does not allow.
+void svg_add_escaped(Buffer *out, const char *text);
+
+#endif
