@@ -1,0 +1,273 @@
+// Corner values: plane geometry, checked against the figures a cutter uses (10 mm on both edges; 17.3 / 11.5 / 5.8 mm at
+// 60 degrees), common practice, no source.
+#include "pattern/allowance.h"
+
+#include <criterion/criterion.h>
+#include <stdlib.h>
+
+#include "base/memory.h"
+#include "geometry/crossing.h"
+#include "geometry/hobby.h"
+#include "sample.h"
+
+Test(allowance, corner_runs_are_those_of_the_table) {
+    const double alphas[5] = {60, 75, 90, 105, 120};
+    const double plain[5] = {17.3, 13.0, 10.0, 7.7, 5.8};
+    const double square[5] = {11.5, 10.4, 10.0, 10.4, 11.5};
+    const double reflected[5] = {5.8, 7.7, 10.0, 13.0, 17.3};
+    for (int i = 0; i < 5; i++) {
+        cr_assert_float_eq(allowance_run(CORNER_PLAIN, 10, 10, alphas[i]), plain[i], 0.1);
+        cr_assert_float_eq(allowance_run(CORNER_SQUARE, 10, 10, alphas[i]), square[i], 0.1);
+        cr_assert_float_eq(allowance_run(CORNER_REFLECTED, 10, 10, alphas[i]), reflected[i], 0.1);
+    }
+}
+
+static int find_corner(const Path *cut, Point near) {
+    int best = 0;
+    for (int i = 1; i < cut->count; i++)
+        if (point_distance(cut->items[i].p0, near) < point_distance(cut->items[best].p0, near))
+            best = i;
+    return best;
+}
+
+static bool is_simple(const Path *path) {
+    CrossingList crossings = {0};
+    path_self_crossings(path, &crossings);
+    const bool simple = crossings.count == 0;
+    crossings_finish(&crossings);
+    return simple;
+}
+
+// The edge "a" runs to the right along y = 0 and ends at (200, 0), where "b" leaves at the interior angle alpha.
+static Piece wedge(Arena *arena, double alpha, double a, double b, CornerStyle style) {
+    const Point corner = point(200, 0), up = point_polar(corner, 180 - alpha, 150);
+    Piece piece = sample_polygon(arena, "wedge", (Point[]){{0, 0}, corner, up, {0, 160}}, 4);
+    for (int i = 0; i < 4; i++)
+        piece.edges.items[i].allowance = 10;
+    piece.edges.items[0].allowance = a;
+    piece.edges.items[1].allowance = b;
+    piece.edges.items[0].corner = style;
+    return piece;
+}
+
+// Plain corners and their formula, for angles and widths that differ.
+Test(allowance, plain_square_and_reflected_corners_end_where_the_formula_says) {
+    Arena arena = {0};
+    const CornerStyle styles[3] = {CORNER_PLAIN, CORNER_SQUARE, CORNER_REFLECTED};
+    for (double alpha = 50; alpha <= 130; alpha += 5) {
+        for (int s = 0; s < 3; s++) {
+            for (int w = 0; w < 2; w++) {
+                const double a = w == 0 ? 10 : 8, b = w == 0 ? 10 : 12;
+                const Piece piece = wedge(&arena, alpha, a, b, styles[s]);
+                const double run = allowance_run(styles[s], a, b, alpha);
+                Path cut = {0};
+                cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
+                const Point wanted = point(200 + run, -a);
+                const Point found = cut.items[find_corner(&cut, wanted)].p0;
+                cr_assert_lt(point_distance(found, wanted), 1e-6, "alpha %g style %d", alpha, s);
+                cr_assert(is_simple(&cut));
+                path_finish(&cut);
+            }
+        }
+    }
+    arena_finish(&arena);
+}
+
+// Folding the paper on the seam line of A must lay the end of its allowance on the cut line of B.
+Test(allowance, a_reflected_corner_lies_on_the_other_cut_line_once_pressed) {
+    Arena arena = {0};
+    for (double alpha = 50; alpha <= 130; alpha += 10) {
+        const Piece piece = wedge(&arena, alpha, 10, 10, CORNER_REFLECTED);
+        Path cut = {0};
+        cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
+        const double run = allowance_run(CORNER_REFLECTED, 10, 10, alpha);
+        const Point folded = point(200 + run, 10);
+        const Point along = point_polar(point(0, 0), 180 - alpha, 1);
+        const double off = point_cross(along, point_sub(point(200, 0), folded));
+        cr_assert_float_eq(fabs(off), 10, 1e-6);
+        path_finish(&cut);
+    }
+    arena_finish(&arena);
+}
+
+Test(allowance, the_other_edge_can_be_the_one_sewn_first) {
+    Arena arena = {0};
+    Piece piece = wedge(&arena, 70, 10, 10, CORNER_SQUARE);
+    piece.edges.items[0].other_first = true;
+    Path cut = {0};
+    cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
+    // b runs up at 110 degrees from (200, 0); its cut line ends b / sin(alpha) before the corner, seen along it.
+    const Point along = point_polar(point(0, 0), 110, 1);
+    const Point wanted = point_add(point(200, 0), point_sub(point_scale(point_right(along), 10),
+                                                            point_scale(along, allowance_run(CORNER_SQUARE, 10, 10, 70))));
+    cr_assert_lt(point_distance(cut.items[find_corner(&cut, wanted)].p0, wanted), 1e-6);
+    cr_assert(is_simple(&cut));
+    path_finish(&cut);
+    arena_finish(&arena);
+}
+
+Test(allowance, a_right_angle_has_its_tip_where_pythagoras_puts_it) {
+    Arena arena = {0};
+    const Piece piece = wedge(&arena, 90, 10, 10, CORNER_PLAIN);
+    Path cut = {0};
+    cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
+    const Point tip = cut.items[find_corner(&cut, point(210, -10))].p0;
+    cr_assert_float_eq(point_distance(tip, point(200, 0)), 14.1, 0.1);
+    path_finish(&cut);
+    arena_finish(&arena);
+}
+
+Test(allowance, a_bevel_cuts_the_tip_at_one_and_a_half_allowances) {
+    Arena arena = {0};
+    const Piece piece = wedge(&arena, 45, 10, 10, CORNER_BEVEL);
+    Path cut = {0};
+    cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
+    const Point toward = point_polar(point(0, 0), -22.5, 1); // away from the piece, halfway between the edges
+    double reach = 0;
+    for (int i = 0; i < cut.count; i++)
+        reach = fmax(reach, point_dot(point_sub(cut.items[i].p0, point(200, 0)), toward));
+    cr_assert_float_eq(reach, 15, 1e-6);
+    cr_assert(is_simple(&cut));
+    path_finish(&cut);
+    arena_finish(&arena);
+}
+
+Test(allowance, a_fold_has_none_and_its_corners_stay_on_the_fold) {
+    Arena arena = {0};
+    const Piece half = sample_half_funnel(&arena, "Front", 140, 100);
+    Piece placed;
+    cr_assert_eq(piece_place_on_fold(&arena, &half, "centre", &placed), PIECE_OK);
+    Path cut = {0};
+    cr_assert_eq(piece_cut_outline(&placed, &cut), GEOM_OK);
+    const Box box = path_box(&cut);
+    cr_assert_float_eq(box.least.x, 0, 1e-9);
+    cr_assert_float_eq(box.least.y, -140 - 10 * sqrt(2), 1e-6); // the neckline's allowance meets the fold
+    cr_assert_float_eq(box.most.x, 150, 1e-6);
+    cr_assert_float_eq(box.most.y, 110, 1e-6);
+    path_finish(&cut);
+    // Opened out instead, the half of the cut line on this side is the same.
+    Piece whole;
+    cr_assert_eq(piece_unfold(&arena, &half, "centre", &whole), PIECE_OK);
+    cr_assert_eq(piece_cut_outline(&whole, &cut), GEOM_OK);
+    Path cut_half = {0};
+    cr_assert_eq(piece_cut_outline(&placed, &cut_half), GEOM_OK);
+    cr_assert_float_eq(path_area(&cut), 2 * path_area(&cut_half), 1e-3);
+    path_finish(&cut);
+    path_finish(&cut_half);
+    arena_finish(&arena);
+}
+
+Test(allowance, widths_may_differ_from_edge_to_edge_even_where_edges_run_on) {
+    Arena arena = {0};
+    // The bottom is two edges in line, then one that bends by two degrees only.
+    Piece piece = sample_polygon(&arena, "strip", (Point[]){{0, 0}, {100, 0}, {200, 0}, {300, 10.5}, {300, 90}, {0, 90}}, 6);
+    const double widths[3][6] = {{10, 10, 10, 10, 10, 10}, {10, 25, 10, 6, 10, 10}, {6, 15, 25, 0, 10, 20}};
+    for (int w = 0; w < 3; w++) {
+        for (int i = 0; i < 6; i++)
+            piece.edges.items[i].allowance = widths[w][i];
+        Path cut = {0};
+        cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
+        cr_assert(is_simple(&cut));
+        const Box box = path_box(&cut);
+        cr_assert_gt(box.least.x, -60);
+        cr_assert_lt(box.most.x, 360);
+        cr_assert_gt(box.least.y, -60);
+        // Each edge has its full width at its middle.
+        for (int i = 0; i < 6; i++) {
+            const Point middle = segment_point(&piece.edges.items[i].path.items[0], 0.5);
+            cr_assert_float_eq(path_distance(&cut, middle), widths[w][i], 1e-3, "widths %d edge %d", w, i);
+        }
+        path_finish(&cut);
+    }
+    arena_finish(&arena);
+}
+
+Test(allowance, tight_hollows_keep_the_cut_line_simple) {
+    Arena arena = {0};
+    // A keyhole: a slot 6 mm wide that ends in a hollow of radius 3, with 10 mm of allowance.
+    Path hollow = {0}, left = {0}, right = {0}, top_left = {0}, rest = {0};
+    cr_assert_eq(path_arc(point(0, 0), 3, 180, 180, &hollow), GEOM_OK);
+    path_line(point(-3, 60), point(-3, 0), &left);
+    path_line(point(3, 0), point(3, 60), &right);
+    path_line(point(3, 60), point(80, 60), &top_left);
+    cr_assert_eq(path_polyline((Point[]){{80, 60}, {80, -50}, {-80, -50}, {-80, 60}, {-3, 60}}, 5, &rest), GEOM_OK);
+    const NamedPath edges[5] = {
+        {"left", &left}, {"hollow", &hollow}, {"right", &right}, {"top", &top_left}, {"rest", &rest}};
+    Piece piece;
+    double gap;
+    int at;
+    cr_assert_eq(piece_trace(&arena, "keyhole", edges, 5, &piece, &gap, &at), PIECE_OK);
+    Path cut = {0};
+    cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
+    cr_assert(is_simple(&cut));
+    cr_assert_float_eq(path_area(&cut), 180 * 130, 0.5); // the slot is filled: a plain rectangle 10 mm larger all round
+    path_finish(&cut);
+    path_finish(&hollow);
+    path_finish(&left);
+    path_finish(&right);
+    path_finish(&top_left);
+    path_finish(&rest);
+    arena_finish(&arena);
+}
+
+// A random outline round a centre, some of it curved; nothing for a shape that crosses itself.
+static bool random_piece(Arena *arena, unsigned seed, Piece *out) {
+    srand(seed);
+    const int count = 3 + rand() % 6;
+    Point corners[8];
+    for (int i = 0; i < count; i++)
+        corners[i] = point_polar(point(0, 0), 360.0 * i / count + rand() % 25, 40 + rand() % 160);
+    Path paths[8] = {0};
+    NamedPath edges[8];
+    static const char *const names[] = {"a", "b", "c", "d", "e", "f", "g", "h"};
+    for (int i = 0; i < count; i++) {
+        const Point from = corners[i], to = corners[(i + 1) % count];
+        if (rand() % 2) {
+            path_line(from, to, &paths[i]);
+        } else {
+            const double way = point_angle(point_sub(to, from));
+            const Knot knots[2] = {{.at = from, .has_leave = true, .leave = way + rand() % 100 - 50},
+                                   {.at = to, .has_arrive = true, .arrive = way + rand() % 100 - 50}};
+            cr_assert_eq(path_through(knots, 2, false, &paths[i]), GEOM_OK);
+        }
+        edges[i] = (NamedPath){names[i], &paths[i]};
+    }
+    double gap;
+    int at;
+    const bool traced = piece_trace(arena, "random", edges, count, out, &gap, &at) == PIECE_OK;
+    for (int i = 0; i < count; i++)
+        path_finish(&paths[i]);
+    for (int i = 0; traced && i < out->edges.count; i++) {
+        static const double widths[] = {6, 10, 10, 10, 15, 20};
+        out->edges.items[i].allowance = widths[rand() % 6];
+        out->edges.items[i].corner = (CornerStyle)(rand() % 4);
+        out->edges.items[i].other_first = rand() % 2;
+    }
+    return traced;
+}
+
+Test(allowance, cut_lines_of_random_outlines_are_simple_and_contain_the_seam) {
+    int made = 0;
+    for (unsigned seed = 1; seed <= 600; seed++) {
+        Arena arena = {0};
+        Piece piece;
+        if (random_piece(&arena, seed, &piece)) {
+            Path cut = {0}, outline = {0};
+            cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK, "seed %u", seed);
+            cr_assert(is_simple(&cut), "seed %u", seed);
+            piece_outline(&piece, &outline);
+            Point *points;
+            int count;
+            path_flatten(&outline, 0.05, &points, &count);
+            for (int i = 0; i < count; i++)
+                cr_assert(path_contains(&cut, points[i]), "seed %u", seed);
+            mem_free(points);
+            cr_assert_gt(path_area(&cut), path_area(&outline));
+            path_finish(&cut);
+            path_finish(&outline);
+            made++;
+        }
+        arena_finish(&arena);
+    }
+    cr_assert_gt(made, 300);
+}
