@@ -92,6 +92,12 @@ static double arc_handle(double length, double radians) {
     return quarter == 0 ? length / 3 : length / 3 * (tan(quarter) / quarter);
 }
 
+// 90 degrees are four pieces also where rounding makes them a hair more.
+static int arc_pieces(double sweep) {
+    const double count = ceil(fabs(sweep) / ARC_PIECE_DEGREES - 1e-9);
+    return count < 1 ? 1 : (int)count;
+}
+
 GeomError path_arc(Point centre, double radius, double from, double sweep, Path *out) {
     if (!point_finite(centre) || !(fabs(radius) <= COORDINATE_LIMIT_MM) || !isfinite(from) ||
         !isfinite(sweep))
@@ -100,7 +106,7 @@ GeomError path_arc(Point centre, double radius, double from, double sweep, Path 
         return GEOM_TOO_MANY;
     if (radius <= 0 || radius * RADIANS(fabs(sweep)) <= POINT_SAME_MM)
         return GEOM_NO_DIRECTION;
-    const int count = (int)ceil(fabs(sweep) / ARC_PIECE_DEGREES - 1e-9);
+    const int count = arc_pieces(sweep);
     const double step = sweep / count;
     const double handle = arc_handle(radius * RADIANS(step), RADIANS(step));
     const Point start = point_polar(centre, from, radius);
@@ -133,7 +139,7 @@ GeomError path_arc_of_length(Point from, double angle, double length, double swe
         path_line(from, point_polar(from, angle, length), out);
         return GEOM_OK;
     }
-    const int count = (int)ceil(fabs(sweep) / ARC_PIECE_DEGREES - 1e-9);
+    const int count = arc_pieces(sweep);
     const double step = sweep / count, piece = length / count, half = RADIANS(step) / 2;
     const double chord = piece * (sin(half) / half), handle = arc_handle(piece, RADIANS(step));
     Point p0 = from;

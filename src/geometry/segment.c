@@ -92,33 +92,51 @@ static inline double speed_at(const Speed *v, double t) {
     return sqrt(x * x + y * y);
 }
 
-static double length_once(const Speed *v, double from, double to) {
+typedef struct Estimate {
+    double length;
+    bool rough; // the speed changes so much that a cusp may be near
+} Estimate;
+
+static Estimate length_once(const Speed *v, double from, double to) {
     const double middle = (from + to) / 2, half = (to - from) / 2;
-    double sum = 0;
-    for (int i = 0; i < 8; i++)
-        sum += WEIGHTS[i] * (speed_at(v, middle - half * NODES[i]) + speed_at(v, middle + half * NODES[i]));
-    return sum * half;
+    double sum = 0, slowest = INFINITY, fastest = 0;
+    for (int i = 0; i < 8; i++) {
+        const double before = speed_at(v, middle - half * NODES[i]);
+        const double after = speed_at(v, middle + half * NODES[i]);
+        sum += WEIGHTS[i] * (before + after);
+        slowest = before < slowest ? before : slowest;
+        slowest = after < slowest ? after : slowest;
+        fastest = before > fastest ? before : fastest;
+        fastest = after > fastest ? after : fastest;
+    }
+    return (Estimate){.length = sum * half, .rough = slowest < fastest / 8};
 }
 
-// Halves until the two halves agree with the whole. The halves are far better than the difference tells, so
-// the sum is good to `error` also after many halvings. The depth only runs out at a cusp, where the length
-// left over is nothing.
-static double length_adaptive(const Speed *v, double from, double to, double whole, double error, int depth) {
+// Halves until the two halves agree with the whole; where a cusp may be near they could agree by chance, so
+// there they have to twice running. The halves are far better than the difference tells, so the sum is good
+// to `error` also after many halvings. The depth only runs out at a cusp, where the length left over is
+// nothing.
+static double length_adaptive(const Speed *v, double from, double to, Estimate whole, double error, int depth,
+                              bool agreed_before) {
     const double middle = (from + to) / 2;
-    const double left = length_once(v, from, middle), right = length_once(v, middle, to);
-    if (depth == 0 || !(fabs(left + right - whole) > error))
-        return left + right;
-    return length_adaptive(v, from, middle, left, error, depth - 1) +
-           length_adaptive(v, middle, to, right, error, depth - 1);
+    const Estimate left = length_once(v, from, middle), right = length_once(v, middle, to);
+    const double sum = left.length + right.length;
+    const bool agreed = !(fabs(sum - whole.length) > error);
+    if (depth == 0 || (agreed && (agreed_before || !(whole.rough || left.rough || right.rough))))
+        return sum;
+    return length_adaptive(v, from, middle, left, error, depth - 1, agreed) +
+           length_adaptive(v, middle, to, right, error, depth - 1, agreed);
 }
 
+// Per piece: a twentieth leaves room for the few pieces beside a cusp, whose halves are no better than the
+// whole.
 static double length_error(const Segment *s) {
-    return LENGTH_RELATIVE *
+    return LENGTH_RELATIVE / 20 *
            (point_distance(s->p0, s->p1) + point_distance(s->p1, s->p2) + point_distance(s->p2, s->p3));
 }
 
 static double length_between(const Speed *v, double from, double to, double error) {
-    return length_adaptive(v, from, to, length_once(v, from, to), error, 24);
+    return length_adaptive(v, from, to, length_once(v, from, to), error, 24, false);
 }
 
 double segment_length(const Segment *s) {
@@ -149,7 +167,7 @@ double segment_at_length(const Segment *s, double distance) {
     double low = 0, high = 1, done = length_between(&v, 0, t, error);
     for (int i = 0; i < 60; i++) {
         const double off = done - distance;
-        if (fabs(off) <= error / 100 || high - low <= 1e-15)
+        if (fabs(off) <= error || high - low <= 1e-15)
             break;
         if (off > 0)
             high = t;

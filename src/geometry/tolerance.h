@@ -19,6 +19,9 @@
 // Chords stand for a curve within this when an outline is searched for loops; the curve itself is kept.
 #define CHORD_FIT_MM 0.002
 
+// So closely where a curve turns back on itself.
+#define CHORD_FINE_MM 5e-6
+
 // Chords nearer than this may cross; corners are shaken by this much so that they either do or do not.
 #define CHORD_TOUCH_MM 1e-6
 
