@@ -73,7 +73,7 @@ static void add_proofs(const Pattern *pattern, bool every, Buffer *out) {
         const Proof *proof = &pattern->proofs.items[i];
         if (proof->holds ? !every : !proof->accepted)
             continue;
-        buffer_add_text(out, proof->holds ? "holds: " : "accepted: ");
+        buffer_add_text(out, proof->holds ? "holds: " : "does not hold: ");
         proof_sentence(pattern, proof, out);
         buffer_add_char(out, '\n');
     }

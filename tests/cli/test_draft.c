@@ -93,7 +93,7 @@ Test(draft, a_proof_that_fails_ends_with_one_and_the_drawing_is_there) {
 Test(draft, a_proof_is_accepted_by_its_name) {
     Said s = said("rebato draft " SQUARE " --set side=25cm --accept 'the square is no more than 20 cm wide'");
     said_code(&s, 0);
-    said_out(&s, "accepted: ");
+    said_out(&s, "(accepted)");
     said_finish(&s);
     s = said("rebato draft " SQUARE
              " --set side=25cm --accept 'the square is no more than 2 cm wide'; echo ended $?; ls");
