@@ -224,6 +224,52 @@ static void make_single(CrossingList *list) {
     mem_free(ranked);
 }
 
+static bool near_segment(const Path *path, int index, Point p) {
+    const Segment *s = &path->items[index];
+    return point_same(segment_point(s, segment_nearest(s, p)), p);
+}
+
+// Whether a stays within POINT_SAME_MM of b from one meeting to the next, over one joint at most.
+static bool runs_between(const Search *s, const Crossing *from, const Crossing *to) {
+    static const double PLACES[3] = {0.5, 0.21, 0.83};
+    double span = place(to->on_a) - place(from->on_a);
+    if (span < 0 && path_is_closed(s->a))
+        span += s->a->count;
+    if (!(span >= 0 && span <= 1))
+        return false;
+    for (int i = 0; i < 3; i++) {
+        const double at = place(from->on_a) + span * PLACES[i], whole = floor(at);
+        const Point p = segment_point(&s->a->items[(int)whole % s->a->count], at - whole);
+        if (!near_segment(s->b, from->on_b.index, p) && !near_segment(s->b, to->on_b.index, p))
+            return false;
+    }
+    return true;
+}
+
+static bool ends_stretch(const Search *s, const Crossing *c) {
+    for (int i = 0; i < s->stretches.count; i++) {
+        const Stretch *r = &s->stretches.items[i];
+        if (point_same(c->point, r->from.point) || point_same(c->point, r->to.point))
+            return true;
+    }
+    return false;
+}
+
+// A touch may cross once before a joint and once after it: that is one meeting.
+static void join_touches(Search *s) {
+    CrossingList *list = s->found;
+    int kept = list->count > 0 ? 1 : 0;
+    for (int i = 1; i < list->count; i++) {
+        const Crossing next = list->items[i];
+        if (!runs_between(s, &list->items[kept - 1], &next) || ends_stretch(s, &next))
+            list->items[kept++] = next;
+    }
+    if (kept > 1 && runs_between(s, &list->items[kept - 1], &list->items[0]) &&
+        !ends_stretch(s, &list->items[kept - 1]))
+        kept--;
+    list->count = kept;
+}
+
 static void search(const Path *a, const Path *b, bool self, CrossingList *list) {
     list->count = 0;
     Search s = {.a = a, .b = b, .self = self, .found = list};
@@ -239,8 +285,9 @@ static void search(const Path *a, const Path *b, bool self, CrossingList *list) 
             list->items[kept++] = list->items[i];
     }
     list->count = s.stretches.count > 0 ? kept : list->count;
-    mem_free(s.stretches.items);
     make_single(list);
+    join_touches(&s);
+    mem_free(s.stretches.items);
 }
 
 void path_crossings(const Path *a, const Path *b, CrossingList *list) {
