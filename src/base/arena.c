@@ -69,6 +69,7 @@ const char *arena_text_n(Arena *arena, const char *text, size_t length) {
 }
 
 const char *arena_format(Arena *arena, const char *format, ...) {
+    assert(format);
     va_list args, again;
     va_start(args, format);
     va_copy(again, args);

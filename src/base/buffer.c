@@ -55,6 +55,7 @@ void buffer_add_char(Buffer *buffer, char c) {
 }
 
 void buffer_add_format(Buffer *buffer, const char *format, ...) {
+    assert(format);
     va_list args, again;
     va_start(args, format);
     va_copy(again, args);

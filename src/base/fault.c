@@ -1,5 +1,6 @@
 #include "base/fault.h"
 
+#include <assert.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
@@ -24,6 +25,7 @@ void fault_finish(Fault *fault) {
 // A fault can quote a stranger's file: line ends and other control bytes become spaces, so that a message
 // stays on its line and no terminal is told anything.
 static char *one_line(const char *format, va_list args) {
+    assert(format);
     va_list again;
     va_copy(again, args);
     int length = vsnprintf(NULL, 0, format, args);

@@ -311,7 +311,7 @@ Test(recipe, hostile_files_are_answered_in_bounded_time) {
     const char *code = "```lua\na = 1\n```\n\n";
     for (size_t i = 0; i < sizeof pieces / sizeof pieces[0]; i++) {
         answered_soon(code, pieces[i], "\n", RECIPE_BYTES_MOST);
-        answered_soon("", pieces[i], "\n\n```lua\na = 1\n```\n", RECIPE_BYTES_MOST);
+        answered_soon("", pieces[i], "\n\n```lua\na = 1\n```\n", RECIPE_BYTES_MOST / 8);
     }
     answered_soon(code, "[]()", "", RECIPE_BYTES_MOST);
     answered_soon("```lua\na=1\n```\n\n- - - - - - - - - - - - - - - - - - - - - - - - - - a\n", "\n", "x",
