@@ -12,8 +12,11 @@
 #define RUN_MAX 10.0          // allowances that a corner may run out beyond the end of its seam
 #define BEVEL_AT 1.5          // allowances from the corner to a bevel
 #define STRAIGHT_DEGREES 0.01 // less is no corner
-#define STYLED_FROM 5.0       // degrees: a joint that turns less has no corner to shape
+#define STYLED_RUN_MAX 3.0 // allowances a shaped corner may run out: on flatter or sharper ones it is plain
+#define STYLED_CROSSING_MAX 1.6
+#define STYLED_FROM 5.0 // degrees: a joint that turns less has no corner to shape
 #define STYLED_TO 175.0
+#define STEP_TO 45.0 // degrees: a hollow joint that turns more has a true meeting point
 
 double allowance_run(CornerStyle style, double a, double b, double alpha) {
     const double sine = sin(RADIANS(alpha)), cosine = cos(RADIANS(alpha));
@@ -56,8 +59,8 @@ static int cut_plain(const CornerCut *c, double turn, Point points[3]) {
         // A wide allowance that would taper into a narrow one over a long stretch steps down at the corner
         // instead; beside a fold there is nothing to step down to, and the meeting point is right whatever
         // its distance.
-        const bool folded = c->a == 0 || c->b == 0;
-        if (fmin(x, y) < -widest * (folded ? RUN_MAX : 1) || fmax(x, y) > widest * RUN_MAX)
+        const bool folded = c->a == 0 || c->b == 0, deep = turn < -STEP_TO;
+        if (!deep && (fmin(x, y) < -widest * (folded ? RUN_MAX : 1) || fmax(x, y) > widest * RUN_MAX))
             return 0;
     }
     if (turn > 0 && c->a >= 0 && c->b >= 0) {
@@ -72,28 +75,37 @@ static int cut_plain(const CornerCut *c, double turn, Point points[3]) {
     return 1;
 }
 
-// SQUARE and REFLECTED, told as if the incoming edge were the one sewn first.
-static int cut_styled(const CornerCut *c, double turn, Point points[3]) {
-    const double alpha = 180 - turn;
-    const double crossing = allowance_run(CORNER_SQUARE, c->a, c->b, alpha);
-    points[0] = beside(c->at, c->in, c->a, allowance_run(c->style, c->a, c->b, alpha));
-    points[1] = beside(c->at, c->in, 0, crossing);
-    return 2;
+// A shaped corner needs an outside corner that is neither flat nor a spike: it may not run out far, nor take
+// away from the first edge, nor from the second one by more than an allowance. (With equal widths: from 40 to
+// 135 degrees.)
+static bool shape_fits(const CornerCut *c, double turn, double first, double second) {
+    if (turn < STYLED_FROM || turn > STYLED_TO)
+        return false;
+    const double widest = fmax(first, second), alpha = 180 - turn;
+    const double run = allowance_run(c->style, first, second, alpha);
+    const double crossing = allowance_run(CORNER_SQUARE, first, second, alpha);
+    return run >= 0 && run <= STYLED_RUN_MAX * widest && crossing <= STYLED_CROSSING_MAX * widest &&
+           crossing * cos(RADIANS(turn)) <= widest * (1 + LENGTH_RELATIVE);
 }
 
 int corner_cut_points(const CornerCut *corner, Point points[3]) {
     const double turn = point_turn(corner->in, corner->out);
-    const bool styled = (corner->style == CORNER_SQUARE || corner->style == CORNER_REFLECTED) &&
-                        corner->a > 0 && corner->b > 0 && turn > STYLED_FROM && turn < STYLED_TO;
+    const double first = corner->other_first ? corner->b : corner->a;
+    const double second = corner->other_first ? corner->a : corner->b;
+    const bool styled = (corner->style == CORNER_SQUARE || corner->style == CORNER_REFLECTED) && first > 0 &&
+                        second > 0 && shape_fits(corner, turn, first, second);
     if (!styled)
         return cut_plain(corner, turn, points);
-    if (!corner->other_first)
-        return cut_styled(corner, turn, points);
-    // Seen in a mirror: the outgoing edge comes in, and everything lies on the other side of it.
+    // Measured along the edge sewn first, away from its seam; the incoming edge runs that way, the outgoing
+    // one back.
+    const double away = corner->other_first ? -1 : 1;
+    const Point along = corner->other_first ? corner->out : corner->in;
     const double alpha = 180 - turn;
-    const double crossing = allowance_run(CORNER_SQUARE, corner->b, corner->a, alpha);
-    points[0] = beside(corner->at, corner->out, 0, -crossing);
-    points[1] = beside(corner->at, corner->out, corner->b,
-                       -allowance_run(corner->style, corner->b, corner->a, alpha));
+    const Point tip =
+        beside(corner->at, along, first, away * allowance_run(corner->style, first, second, alpha));
+    const Point crossing =
+        beside(corner->at, along, 0, away * allowance_run(CORNER_SQUARE, first, second, alpha));
+    points[0] = corner->other_first ? crossing : tip;
+    points[1] = corner->other_first ? tip : crossing;
     return 2;
 }

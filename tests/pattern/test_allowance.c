@@ -1,5 +1,5 @@
-// Corner values: plane geometry, checked against the figures a cutter uses (10 mm on both edges; 17.3 / 11.5 / 5.8 mm at
-// 60 degrees), common practice, no source.
+// Corner values: plane geometry, checked against the figures a cutter uses (10 mm on both edges; 17.3 / 11.5
+// / 5.8 mm at 60 degrees), common practice, no source.
 #include "pattern/allowance.h"
 
 #include <criterion/criterion.h>
@@ -38,7 +38,8 @@ static bool is_simple(const Path *path) {
     return simple;
 }
 
-// The edge "a" runs to the right along y = 0 and ends at (200, 0), where "b" leaves at the interior angle alpha.
+// The edge "a" runs to the right along y = 0 and ends at (200, 0), where "b" leaves at the interior angle
+// alpha.
 static Piece wedge(Arena *arena, double alpha, double a, double b, CornerStyle style) {
     const Point corner = point(200, 0), up = point_polar(corner, 180 - alpha, 150);
     Piece piece = sample_polygon(arena, "wedge", (Point[]){{0, 0}, corner, up, {0, 160}}, 4);
@@ -96,10 +97,12 @@ Test(allowance, the_other_edge_can_be_the_one_sewn_first) {
     piece.edges.items[0].other_first = true;
     Path cut = {0};
     cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
-    // b runs up at 110 degrees from (200, 0); its cut line ends b / sin(alpha) before the corner, seen along it.
+    // b runs up at 110 degrees from (200, 0); its cut line ends b / sin(alpha) before the corner, seen along
+    // it.
     const Point along = point_polar(point(0, 0), 110, 1);
-    const Point wanted = point_add(point(200, 0), point_sub(point_scale(point_right(along), 10),
-                                                            point_scale(along, allowance_run(CORNER_SQUARE, 10, 10, 70))));
+    const Point wanted =
+        point_add(point(200, 0), point_sub(point_scale(point_right(along), 10),
+                                           point_scale(along, allowance_run(CORNER_SQUARE, 10, 10, 70))));
     cr_assert_lt(point_distance(cut.items[find_corner(&cut, wanted)].p0, wanted), 1e-6);
     cr_assert(is_simple(&cut));
     path_finish(&cut);
@@ -160,7 +163,8 @@ Test(allowance, a_fold_has_none_and_its_corners_stay_on_the_fold) {
 Test(allowance, widths_may_differ_from_edge_to_edge_even_where_edges_run_on) {
     Arena arena = {0};
     // The bottom is two edges in line, then one that bends by two degrees only.
-    Piece piece = sample_polygon(&arena, "strip", (Point[]){{0, 0}, {100, 0}, {200, 0}, {300, 10.5}, {300, 90}, {0, 90}}, 6);
+    Piece piece = sample_polygon(&arena, "strip",
+                                 (Point[]){{0, 0}, {100, 0}, {200, 0}, {300, 10.5}, {300, 90}, {0, 90}}, 6);
     const double widths[3][6] = {{10, 10, 10, 10, 10, 10}, {10, 25, 10, 6, 10, 10}, {6, 15, 25, 0, 10, 20}};
     for (int w = 0; w < 3; w++) {
         for (int i = 0; i < 6; i++)
@@ -190,7 +194,8 @@ Test(allowance, tight_hollows_keep_the_cut_line_simple) {
     path_line(point(-3, 60), point(-3, 0), &left);
     path_line(point(3, 0), point(3, 60), &right);
     path_line(point(3, 60), point(80, 60), &top_left);
-    cr_assert_eq(path_polyline((Point[]){{80, 60}, {80, -50}, {-80, -50}, {-80, 60}, {-3, 60}}, 5, &rest), GEOM_OK);
+    cr_assert_eq(path_polyline((Point[]){{80, 60}, {80, -50}, {-80, -50}, {-80, 60}, {-3, 60}}, 5, &rest),
+                 GEOM_OK);
     const NamedPath edges[5] = {
         {"left", &left}, {"hollow", &hollow}, {"right", &right}, {"top", &top_left}, {"rest", &rest}};
     Piece piece;
@@ -200,7 +205,8 @@ Test(allowance, tight_hollows_keep_the_cut_line_simple) {
     Path cut = {0};
     cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
     cr_assert(is_simple(&cut));
-    cr_assert_float_eq(path_area(&cut), 180 * 130, 0.5); // the slot is filled: a plain rectangle 10 mm larger all round
+    cr_assert_float_eq(path_area(&cut), 180 * 130,
+                       0.5); // the slot is filled: a plain rectangle 10 mm larger all round
     path_finish(&cut);
     path_finish(&hollow);
     path_finish(&left);
