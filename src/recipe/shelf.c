@@ -171,6 +171,13 @@ bool shelf_find(Shelf *shelf, const char *name, const Recipe **out, Fault *fault
     return true;
 }
 
+const Recipe *shelf_held(const Shelf *shelf, const char *name) {
+    for (int i = 0; i < shelf->recipes.count; i++)
+        if (strcmp(shelf->recipes.items[i]->recipe.name, name) == 0)
+            return &shelf->recipes.items[i]->recipe;
+    return NULL;
+}
+
 const Recipe *shelf_used(const Shelf *shelf, const Recipe *from, const char *name) {
     const ShelfLink *link = find_link(shelf, from, name);
     return link ? link->to : NULL;

@@ -45,6 +45,9 @@ void shelf_finish(Shelf *shelf);
 // ("collars/square-funnel", or its last part where only one has it). The shelf owns *out.
 bool shelf_find(Shelf *shelf, const char *name, const Recipe **out, Fault *fault);
 
+// A recipe that is on the shelf already, by the name it has there, or NULL.
+const Recipe *shelf_held(const Shelf *shelf, const char *name);
+
 // The recipe that from means by name; found beforehand, so that no file is opened while a recipe runs. NULL
 // when the name is not written out in a use "..." of from.
 const Recipe *shelf_used(const Shelf *shelf, const Recipe *from, const char *name);
