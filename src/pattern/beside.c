@@ -9,6 +9,7 @@
 #include "geometry/crossing.h"
 #include "geometry/offset.h"
 #include "pattern/corner_cut.h"
+#include "pattern/flat.h"
 #include "pattern/own.h"
 
 #define NUDGE_MM 0.05 // a curve's end may be moved this far to meet its neighbour
@@ -159,15 +160,12 @@ GeomError beside_make(const Piece *piece, const double *distances, bool plain, B
         line_to(&out->edges[i], path_first(&out->edges[(i + 1) % count]));
     for (int i = 0; i < count; i++)
         move_end(&out->edges[i], PATH_LAST, path_first(&out->edges[(i + 1) % count]));
-    Path outline = {0};
-    CrossingList crossings = {0};
     if (!out->rough) {
+        Path outline = {0};
         beside_outline(out, &outline);
-        path_self_crossings(&outline, &crossings);
-        out->rough = crossings.count > 0;
+        out->rough = !outline_is_simple(&outline);
+        path_finish(&outline);
     }
-    crossings_finish(&crossings);
-    path_finish(&outline);
     return GEOM_OK;
 }
 

@@ -1,8 +1,22 @@
 #include "pattern/flat.h"
 
-#include <stdlib.h>
-
 #include "base/memory.h"
+#include "geometry/chords.h"
+#include "geometry/crossing.h"
+
+bool outline_is_simple(const Path *outline) {
+    Chords chords;
+    chords_init(&chords, outline, true, false);
+    bool simple = chords_apart(&chords);
+    chords_finish(&chords);
+    if (simple)
+        return true;
+    CrossingList crossings = {0};
+    path_self_crossings(outline, &crossings);
+    simple = crossings.count == 0;
+    crossings_finish(&crossings);
+    return simple;
+}
 
 static void flat_measure(Flat *flat) {
     flat->box = box_empty();
@@ -23,11 +37,12 @@ void flat_finish(Flat *flat) {
     *flat = (Flat){0};
 }
 
-void flat_turn(Flat *flat, double degrees) {
+void flat_turned(const Flat *flat, double degrees, Flat *out) {
     const Affine turn = affine_swing(point(0, 0), degrees);
+    *out = (Flat){.points = mem_new(sizeof *out->points * (size_t)flat->count), .count = flat->count};
     for (int i = 0; i < flat->count; i++)
-        flat->points[i] = affine_point(turn, flat->points[i]);
-    flat_measure(flat);
+        out->points[i] = affine_point(turn, flat->points[i]);
+    flat_measure(out);
 }
 
 static bool contains(const Flat *flat, Point p) {
@@ -65,11 +80,6 @@ bool flat_holds_box(const Flat *flat, Box box) {
     return contains(flat, point_mix(box.least, box.most, 0.5));
 }
 
-static int by_size(const void *a, const void *b) {
-    const double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
 bool flat_stretch(const Flat *flat, double y, double *from, double *to) {
     double few[64], *crossings = few;
     int count = 0;
@@ -77,10 +87,14 @@ bool flat_stretch(const Flat *flat, double y, double *from, double *to) {
         crossings = mem_new(sizeof *crossings * (size_t)flat->count);
     for (int i = 0; i + 1 < flat->count; i++) {
         const Point a = flat->points[i], b = flat->points[i + 1];
-        if ((a.y > y) != (b.y > y))
-            crossings[count++] = a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y);
+        if ((a.y > y) == (b.y > y))
+            continue;
+        const double x = a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y);
+        int place = count++;
+        for (; place > 0 && crossings[place - 1] > x; place--)
+            crossings[place] = crossings[place - 1];
+        crossings[place] = x;
     }
-    qsort(crossings, (size_t)count, sizeof *crossings, by_size);
     double widest = 0;
     for (int i = 0; i + 1 < count; i += 2) {
         if (crossings[i + 1] - crossings[i] <= widest)

@@ -4,7 +4,10 @@
 
 #include "pattern/piece.h"
 
-#define FLAT_MM 0.05 // how far the polygon may lie off the outline
+#define FLAT_MM 0.2 // how far the polygon may lie off the outline
+
+// Whether a closed path does not cross itself. Quick where it stays well clear of itself.
+bool outline_is_simple(const Path *outline);
 
 typedef struct Flat {
     Point *points; // closed: the last is the first again
@@ -14,7 +17,8 @@ typedef struct Flat {
 
 void flat_make(const Piece *piece, Flat *out);
 void flat_finish(Flat *flat);
-void flat_turn(Flat *flat, double degrees); // about the origin, counter-clockwise
+void flat_turned(const Flat *flat, double degrees,
+                 Flat *out); // about the origin, counter-clockwise; a new one
 
 // Whether a straight line reaches into an upright rectangle.
 bool flat_line_in_box(Point a, Point b, Box box);

@@ -2,20 +2,17 @@
 
 #include <string.h>
 
-#include "pattern/flat.h"
-
 #define SCAN_LINES 41
 #define OFF_CENTRE 0.5  // mm of length worth giving up to lie 1 mm nearer to the middle
 #define MARGIN_PART 0.1 // of the stretch, left free at each end
 #define BIAS_DEGREES 45.0
 #define BIAS_WITHIN 0.5 // degrees: 1 mm in 12 cm (common practice, no source)
 
-bool piece_grain_line(const Piece *piece, Point *from, Point *to) {
+bool flat_grain_line(const Flat *outline, const Piece *piece, Point *from, Point *to) {
     if (piece->grain == GRAIN_NONE)
         return false;
     Flat flat;
-    flat_make(piece, &flat);
-    flat_turn(&flat, -piece->grain_angle);
+    flat_turned(outline, -piece->grain_angle, &flat);
     const double low = flat.box.least.y, high = flat.box.most.y, middle = (low + high) / 2;
     double best = -INFINITY, left = 0, right = 0, level = middle;
     for (int i = 1; i < SCAN_LINES; i++) {
@@ -39,6 +36,14 @@ bool piece_grain_line(const Piece *piece, Point *from, Point *to) {
     *from = affine_point(back, point(left + margin, level));
     *to = affine_point(back, point(right - margin, level));
     return true;
+}
+
+bool piece_grain_line(const Piece *piece, Point *from, Point *to) {
+    Flat flat;
+    flat_make(piece, &flat);
+    const bool found = flat_grain_line(&flat, piece, from, to);
+    flat_finish(&flat);
+    return found;
 }
 
 // The longest straight fold or centre line of the piece, or NULL.

@@ -3,11 +3,14 @@
 #define REBATO_PATTERN_GRAIN_H
 
 #include "base/buffer.h"
+#include "pattern/flat.h"
 #include "pattern/piece.h"
 
 // A line inside the piece in the grain's direction: as long and as central as fits, at least half the piece
 // or 100 mm where there is room. False for a piece without grain.
 bool piece_grain_line(const Piece *piece, Point *from, Point *to);
+bool flat_grain_line(const Flat *outline, const Piece *piece, Point *from,
+                     Point *to); // the outline flattened already
 
 // The grain runs at 45 degrees (within half a degree: 1 mm in 12 cm) to the fold or the centre of the piece;
 // where it has neither, it was asked for as bias.

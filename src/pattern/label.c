@@ -171,7 +171,7 @@ static bool seek_place(const Seek *seek, double width, double height, Point *cen
 
 static void seek_start(const Piece *piece, Seek *seek) {
     flat_make(piece, &seek->flat);
-    seek->has_grain = piece_grain_line(piece, &seek->grain_from, &seek->grain_to);
+    seek->has_grain = flat_grain_line(&seek->flat, piece, &seek->grain_from, &seek->grain_to);
 }
 
 bool piece_label_box(const Piece *piece, double width, double height, Point *centre) {

@@ -3,7 +3,7 @@
 #include <assert.h>
 #include <string.h>
 
-#include "geometry/crossing.h"
+#include "pattern/flat.h"
 #include "pattern/own.h"
 
 static const char *const error_texts[PIECE_ERROR_COUNT] = {
@@ -106,11 +106,8 @@ static double links_area(const NamedPath *edges, const Link *links, int count) {
 
 bool piece_is_simple(const Piece *piece) {
     Path outline = {0};
-    CrossingList crossings = {0};
     piece_outline(piece, &outline);
-    path_self_crossings(&outline, &crossings);
-    const bool simple = crossings.count == 0;
-    crossings_finish(&crossings);
+    const bool simple = outline_is_simple(&outline);
     path_finish(&outline);
     return simple;
 }
