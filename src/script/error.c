@@ -1,0 +1,234 @@
+#include "script/error.h"
+
+#include <ctype.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "script/check.h"
+
+// Long enough for any honest sentence.
+#define MESSAGE_MOST 600
+
+// Copies text as one line of clean UTF-8, cut short where it is too long.
+static void clean(const char *text, size_t length, char *out, size_t size) {
+    size_t used = 0;
+    const char *at = text, *end = text + length;
+    while (at < end && used + 5 < size) {
+        const char *before = at;
+        if (*at == '\0' || (unsigned char)*at < 0x20 || *at == 0x7F) {
+            out[used++] = ' ';
+            at++;
+            continue;
+        }
+        const uint32_t point = text_next(&at);
+        const size_t bytes = (size_t)(at - before);
+        if (point == 0xFFFD && !(bytes == 3 && memcmp(before, "\xEF\xBF\xBD", 3) == 0)) {
+            out[used++] = '?';
+            continue;
+        }
+        memcpy(out + used, before, bytes);
+        used += bytes;
+    }
+    if (at < end && used + 4 < size) {
+        memcpy(out + used, "...", 3);
+        used += 3;
+    }
+    out[used] = '\0';
+}
+
+// Takes "FILE:LINE: " off the front, where FILE is how Lua shortens the name of a chunk.
+static const char *without_place(const char *message, const char *short_src, int *line) {
+    const size_t length = strlen(short_src);
+    if (strncmp(message, short_src, length) != 0 || message[length] != ':')
+        return message;
+    const char *at = message + length + 1;
+    int number = 0;
+    while (isdigit((unsigned char)*at) && number < 1000000)
+        number = number * 10 + (*at++ - '0');
+    if (at[0] != ':' || at[1] != ' ')
+        return message;
+    if (line)
+        *line = number;
+    return at + 2;
+}
+
+typedef struct Plain {
+    const char *lua;   // how Lua's sentence begins, up to the kind of value
+    const char *words; // what cannot be done with it
+} Plain;
+
+static const Plain plains[] = {
+    {"attempt to perform arithmetic on a ", "so it cannot be reckoned with"},
+    {"attempt to perform bitwise operation on a ", "so it cannot be reckoned with"},
+    {"attempt to index a ", "so nothing can be read from it"},
+    {"attempt to call a ", "so it cannot be called"},
+    {"attempt to concatenate a ", "so it cannot be joined to text; show(x) turns a number into text"},
+    {"attempt to get length of a ", "so it has no number of entries"},
+};
+
+// Lua says "attempt to index a nil value (local 'x')"; a cutter reads "'x' has no value (nil), so ...".
+static void in_plain_words(const char *message, char *out, size_t size) {
+    for (size_t i = 0; i < sizeof plains / sizeof *plains; i++) {
+        if (!text_starts(message, plains[i].lua))
+            continue;
+        const char *kind = message + strlen(plains[i].lua), *value = strstr(kind, " value");
+        if (!value)
+            break;
+        const char *quote = strchr(value, '\''), *close = quote ? strrchr(quote + 1, '\'') : NULL;
+        char name[120] = "what stands here";
+        if (close)
+            snprintf(name, sizeof name, "'%.*s'", (int)(close - quote - 1), quote + 1);
+        const int length = (int)(value - kind);
+        if (strncmp(kind, "nil", 3) == 0)
+            snprintf(out, size, "%s has no value (nil), %s", name, plains[i].words);
+        else
+            snprintf(out, size, "%s is a %.*s, %s", name,
+                     length == 6 && strncmp(kind, "string", 6) == 0 ? 4 : length,
+                     length == 6 && strncmp(kind, "string", 6) == 0 ? "text" : kind, plains[i].words);
+        return;
+    }
+    if (text_starts(message, "attempt to compare ")) {
+        snprintf(out, size, "cannot compare %s", message + strlen("attempt to compare "));
+        return;
+    }
+    if (text_starts(message, "stack overflow") || strstr(message, "C stack overflow")) {
+        snprintf(out, size, "functions call each other too deep");
+        return;
+    }
+    snprintf(out, size, "%s", message);
+}
+
+int author_line(lua_State *L) {
+    lua_Debug ar;
+    for (int level = 0; lua_getstack(L, level, &ar); level++) {
+        lua_getinfo(L, "l", &ar);
+        if (ar.currentline > 0)
+            return ar.currentline;
+    }
+    return 0;
+}
+
+// The recipe of a running chunk, from its source "@file".
+static const Recipe *recipe_of_source(const Run *run, const char *source) {
+    for (int i = run->recipes.count - 1; i >= 0; i--)
+        if (source[0] == '@' && strcmp(run->recipes.items[i]->file, source + 1) == 0)
+            return run->recipes.items[i];
+    return NULL;
+}
+
+static void fault_place(Fault *fault, const Recipe *recipe, int line, const char *message) {
+    fault_set(fault, recipe->file, line, "%s", message);
+    const char *step = recipe_step_title(recipe, recipe_step_at(recipe, line));
+    fault_set_step(fault, step ? step : recipe->title);
+}
+
+int error_handle(lua_State *L) {
+    Run *run = run_of(L);
+    if (run->surveyed || run->faulted)
+        return 1;
+    size_t length = 0;
+    const char *raised = lua_type(L, 1) == LUA_TSTRING ? lua_tolstring(L, 1, &length) : NULL;
+    const Recipe *own = run->main_recipe, *shown = NULL, *inner = NULL;
+    int line = 0, inner_line = 0;
+    lua_Debug ar;
+    const char *message = raised;
+    for (int level = 1; lua_getstack(L, level, &ar); level++) {
+        lua_getinfo(L, "Sl", &ar);
+        if (ar.currentline <= 0)
+            continue;
+        if (message)
+            message = without_place(message, ar.short_src, NULL);
+        const Recipe *recipe = recipe_of_source(run, ar.source);
+        if (!inner) {
+            inner = recipe;
+            inner_line = ar.currentline;
+        }
+        if (recipe == own) {
+            shown = recipe;
+            line = ar.currentline;
+            break;
+        }
+    }
+    if (!shown) {
+        shown = inner;
+        line = inner_line;
+    }
+    char text[MESSAGE_MOST], plain[MESSAGE_MOST + 200];
+    if (message)
+        clean(message, length - (size_t)(message - raised), text, sizeof text);
+    else if (lua_isnil(L, 1))
+        snprintf(text, sizeof text, "the recipe raised an error without a message");
+    else
+        snprintf(text, sizeof text, "the recipe raised an error with a %s instead of a message",
+                 luaL_typename(L, 1));
+    in_plain_words(text, plain, sizeof plain);
+    if (!shown) {
+        fault_set(run->fault, own ? own->file : NULL, 0, "%s", plain);
+    } else {
+        if (inner && inner != shown) {
+            const size_t used = strlen(plain);
+            snprintf(plain + used, sizeof plain - used, " (at %s:%d)", inner->file, inner_line);
+        }
+        fault_place(run->fault, shown, line, plain);
+    }
+    if (run->hint[0]) {
+        char hint[sizeof run->hint];
+        clean(run->hint, strlen(run->hint), hint, sizeof hint);
+        fault_set_hint(run->fault, "%s", hint);
+    }
+    run->faulted = true;
+    return 1;
+}
+
+void error_unhandled(Run *run, int status) {
+    const Recipe *recipe = run->place.recipe ? run->place.recipe : run->main_recipe;
+    char text[120];
+    if (status == LUA_ERRMEM)
+        snprintf(text, sizeof text, "the recipe used more than %d MB", (int)(run->ledger.cap >> 20));
+    else
+        snprintf(text, sizeof text, "functions call each other too deep");
+    fault_set(run->fault, recipe ? recipe->file : NULL, 0, "%s", text);
+    if (run->place.recipe && run->place.step >= 0 && run->place.step < run->pattern->steps.count)
+        fault_set_step(run->fault, run->pattern->steps.items[run->place.step].title);
+    fault_set_hint(run->fault, "it may be in a loop that never ends, or make far more than it draws");
+}
+
+void error_compile(lua_State *L, const Recipe *recipe, int status, const char *message, int fence_line) {
+    Run *run = run_of(L);
+    run->faulted = run->unreadable = true;
+    if (status == LUA_ERRMEM) {
+        fault_set(run->fault, recipe->file, 0, "the recipe used more than %d MB",
+                  (int)(run->ledger.cap >> 20));
+        return;
+    }
+    char text[MESSAGE_MOST];
+    clean(message, strlen(message), text, sizeof text);
+    int line = 0;
+    char short_src[LUA_IDSIZE];
+    const char *colon = text;
+    // The shortened name may hold colons itself: the place is the last "NAME:LINE: " whose LINE is a number.
+    for (const char *at = text; (at = strchr(at, ':')); at++)
+        if (isdigit((unsigned char)at[1])) {
+            colon = at;
+            break;
+        }
+    snprintf(short_src, sizeof short_src, "%.*s", (int)(colon - text), text);
+    const char *said = without_place(text, short_src, &line);
+    const char *near_end = strstr(said, " near <eof>");
+    char words[MESSAGE_MOST];
+    if (strstr(said, "too many local variables")) {
+        snprintf(words, sizeof words, "the recipe has more than 200 locals");
+        fault_place(run->fault, recipe, line, words);
+        fault_set_hint(run->fault,
+                       "name on a draft or with a plain name what should be seen, or put do ... end "
+                       "round the code of a step");
+        return;
+    }
+    if (near_end) {
+        snprintf(words, sizeof words, "%.*s before the code block ends", (int)(near_end - said), said);
+        fault_place(run->fault, recipe, fence_line > 0 ? fence_line : line, words);
+        fault_set_hint(run->fault, "every code block must be complete by itself");
+        return;
+    }
+    fault_place(run->fault, recipe, line, said);
+}

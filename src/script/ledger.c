@@ -1,0 +1,108 @@
+#include "script/ledger.h"
+
+#include <stdlib.h>
+
+#include <lauxlib.h>
+
+#include "script/run.h"
+
+// Small, so that a short loop with much work in C is seen soon; the cost is the same from 100 to 100 000.
+#define HOOK_INSTRUCTIONS 1000
+
+// Filling so many bytes counts as one instruction: it bounds what a few instructions on long texts can do.
+#define BYTES_PER_STEP 64
+
+void ledger_init(Ledger *ledger, size_t memory, long instructions) {
+    *ledger = (Ledger){.cap = memory ? memory : LIMIT_MEMORY_BYTES,
+                       .left = instructions > 0 ? instructions : LIMIT_INSTRUCTIONS};
+}
+
+void *ledger_alloc(void *data, void *old, size_t old_size, size_t new_size) {
+    Ledger *ledger = data;
+    if (!old)
+        old_size = 0; // Lua passes the type of the new object here
+    if (new_size == 0) {
+        free(old);
+        ledger->used -= old_size;
+        return NULL;
+    }
+    if (new_size > old_size && new_size - old_size > ledger->cap - ledger->used)
+        return NULL; // Lua collects garbage and asks once more before it raises
+    void *block = realloc(old, new_size);
+    if (!block)
+        return NULL;
+    ledger->used += new_size - old_size;
+    if (new_size > old_size)
+        ledger->left -= (long)((new_size - old_size) / BYTES_PER_STEP);
+    return block;
+}
+
+// Leaves the number of instructions until the hook runs at one, so that the recipe is stopped wherever it
+// goes on.
+static int limit_raise(lua_State *L, LimitKind kind);
+
+static void hook_count(lua_State *L, lua_Debug *ar) {
+    (void)ar;
+    Ledger *ledger = &run_of(L)->ledger;
+    ledger->left -= HOOK_INSTRUCTIONS;
+    if (ledger->hit != LIMIT_NONE || ledger->left < 0)
+        limit_raise(L, ledger->hit != LIMIT_NONE ? ledger->hit : LIMIT_OF_WORK);
+}
+
+static int limit_raise(lua_State *L, LimitKind kind) {
+    Run *run = run_of(L);
+    if (run->ledger.hit == LIMIT_NONE)
+        run->ledger.hit = kind;
+    lua_sethook(L, hook_count, LUA_MASKCOUNT, 1);
+    if (run->ledger.hit == LIMIT_OF_MEMORY) {
+        run_hint(run, "it may be in a loop that never ends, or make far more than it draws");
+        lua_pushfstring(L, "the recipe used more than %d MB", (int)(run->ledger.cap >> 20));
+    } else {
+        run_hint(run, "it may be in a loop that never ends");
+        lua_pushliteral(L, "the recipe took too many steps of work and was stopped");
+    }
+    return lua_error(L);
+}
+
+void ledger_watch(lua_State *L) {
+    lua_sethook(L, hook_count, LUA_MASKCOUNT, HOOK_INSTRUCTIONS);
+}
+
+void ledger_charge(lua_State *L, double work) {
+    Ledger *ledger = &run_of(L)->ledger;
+    if (ledger->hit == LIMIT_NONE && work <= (double)ledger->left) {
+        ledger->left -= (long)work;
+        return;
+    }
+    limit_raise(L, LIMIT_OF_WORK);
+}
+
+void ledger_settle(lua_State *L) {
+    Run *run = run_of(L);
+    Ledger *ledger = &run->ledger;
+    const size_t other = run_bytes(run);
+    ledger->used += other - ledger->other;
+    ledger->other = other;
+    if (ledger->used > ledger->cap) {
+        lua_gc(L, LUA_GCCOLLECT);
+        if (ledger->used > ledger->cap)
+            limit_raise(L, LIMIT_OF_MEMORY);
+    }
+}
+
+void ledger_count(lua_State *L, int count, int limit, const char *things) {
+    if (count < limit)
+        return;
+    Run *run = run_of(L);
+    run->ledger.hit = LIMIT_OF_WORK;
+    lua_sethook(L, hook_count, LUA_MASKCOUNT, 1);
+    run_hint(run, "it may be in a loop that never ends");
+    lua_pushfstring(L, "the recipe makes more than %d %s", limit, things);
+    lua_error(L);
+}
+
+void ledger_recheck(lua_State *L) {
+    const LimitKind hit = run_of(L)->ledger.hit;
+    if (hit != LIMIT_NONE)
+        limit_raise(L, hit);
+}

@@ -1,0 +1,48 @@
+#include "script/words.h"
+
+#include <string.h>
+
+#include "base/text.h"
+#include "script/library.h"
+
+#define WORDS_MAX 200
+
+// The rows in one run, gathered when they are first asked for.
+static WordRow words[WORDS_MAX];
+static int word_count;
+
+const WordRow *words_all(int *count) {
+    if (word_count == 0)
+        for (const Binding *const *rows = library_all; *rows; rows++)
+            for (const Binding *binding = *rows; binding->row.name && word_count < WORDS_MAX; binding++)
+                words[word_count++] = binding->row;
+    *count = word_count;
+    return words;
+}
+
+// What a recipe writes after the dot or colon, or the word itself.
+static const char *last_part(const char *name) {
+    const char *mark = strpbrk(name, ".:");
+    return mark ? mark + 1 : name;
+}
+
+const WordRow *words_find(const char *name) {
+    int count;
+    const WordRow *rows = words_all(&count);
+    for (int i = 0; i < count; i++)
+        if (strcmp(rows[i].name, name) == 0)
+            return &rows[i];
+    for (int i = 0; i < count; i++)
+        if (strcmp(last_part(rows[i].name), name) == 0)
+            return &rows[i];
+    return NULL;
+}
+
+const char *words_nearest(const char *name) {
+    const char *names[WORDS_MAX];
+    int count;
+    const WordRow *rows = words_all(&count);
+    for (int i = 0; i < count; i++)
+        names[i] = last_part(rows[i].name);
+    return text_nearest(last_part(name), names, count);
+}

@@ -1,0 +1,18 @@
+// The words of the language: one row each, from which the reference is printed and the Lua state is filled.
+#ifndef REBATO_SCRIPT_WORDS_H
+#define REBATO_SCRIPT_WORDS_H
+
+typedef struct WordRow {
+    const char *name; // "curve", or "path:meet", "point.x"
+    const char
+        *subject; // "recipe", "points", "paths", "drafts", "pieces", "seams and proofs", "text and numbers"
+    const char *usage;   // "path:meet(other)  ->  point"
+    const char *about;   // one or two sentences with units, errors and the source of a formula
+    const char *example; // Lua that runs by itself in a recipe given a bodice, or NULL
+} WordRow;
+
+const WordRow *words_all(int *count);
+const WordRow *words_find(const char *name); // "meet" finds "path:meet"; NULL
+const char *words_nearest(const char *name); // or NULL
+
+#endif
