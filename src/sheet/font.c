@@ -1,11 +1,13 @@
 #include "sheet/font.h"
 
 #include <assert.h>
-#include <stddef.h>
+#include <string.h>
 
 #include "base/text.h"
 
-// The bytes of the two font files, taken in by the assembler from the paths meson found.
+// The bytes of the two font files, taken in by the assembler from the paths meson found. Both are TrueType
+// (ISO/IEC 14496-22): tables named by four letters, all numbers big-endian. The files come from the build, so
+// they are trusted.
 #define TAKE_IN(label, path)                          \
     __asm__(".section .rodata\n"                      \
             ".balign 16\n"                            \
@@ -22,43 +24,123 @@ TAKE_IN(rebato_font_bold, FONT_BOLD_PATH);
 extern const unsigned char rebato_font_regular[], rebato_font_regular_end[];
 extern const unsigned char rebato_font_bold[], rebato_font_bold_end[];
 
-// Latin text is measured again and again: its glyphs and advances are kept.
-#define KEPT 384
 typedef struct Face {
-    FT_Face face;
-    struct {
-        bool known;
-        uint32_t glyph;
-        double advance;
-    } kept[KEPT];
+    bool ready;
+    const unsigned char *map; // the cmap subtable of format 4
+    const unsigned char *kern;
+    unsigned kern_pairs;
+    FontFile hmtx, loca, glyf;
+    unsigned metrics, glyphs; // metrics: of hmtx, the last width serves all glyphs after it
+    bool long_loca;
+    double em;
 } Face;
 
-static FT_Library library;
 static Face faces[2];
 
-FT_Face font_face(bool bold) {
-    Face *f = &faces[bold];
-    if (f->face != NULL)
-        return f->face;
-    FT_Error error = library == NULL ? FT_Init_FreeType(&library) : 0;
-    assert(error == 0);
+FontFile font_file(bool bold) {
     const unsigned char *from = bold ? rebato_font_bold : rebato_font_regular;
     const unsigned char *to = bold ? rebato_font_bold_end : rebato_font_regular_end;
-    error = FT_New_Memory_Face(library, from, (FT_Long)(to - from), 0, &f->face);
-    assert(error == 0);
-    (void)error;
-    return f->face;
+    return (FontFile){from, (size_t)(to - from)};
 }
 
-void font_close(void) {
-    for (int i = 0; i < 2; i++) {
-        if (faces[i].face != NULL)
-            FT_Done_Face(faces[i].face);
-        faces[i] = (Face){.face = NULL};
+FontFile font_table(bool bold, const char *tag) {
+    FontFile file = font_file(bold);
+    unsigned count = font_u16(file.bytes + 4);
+    for (unsigned i = 0; i < count; i++) {
+        const unsigned char *entry = file.bytes + 12 + 16 * i;
+        if (memcmp(entry, tag, 4) == 0)
+            return (FontFile){file.bytes + font_u32(entry + 8), font_u32(entry + 12)};
     }
-    if (library != NULL)
-        FT_Done_FreeType(library);
-    library = NULL;
+    return (FontFile){NULL, 0};
+}
+
+static const Face *face_ready(bool bold) {
+    Face *f = &faces[bold];
+    if (f->ready)
+        return f;
+    FontFile cmap = font_table(bold, "cmap"), kern = font_table(bold, "kern");
+    for (unsigned i = 0; i < font_u16(cmap.bytes + 2); i++) {
+        const unsigned char *entry = cmap.bytes + 4 + 8 * i, *map = cmap.bytes + font_u32(entry + 4);
+        if (font_u16(entry) == 3 && font_u16(entry + 2) == 1 && font_u16(map) == 4)
+            f->map = map;
+    }
+    if (kern.length > 18 && font_u16(kern.bytes) == 0 && (font_u16(kern.bytes + 8) >> 8) == 0) {
+        f->kern = kern.bytes + 18;
+        f->kern_pairs = font_u16(kern.bytes + 10);
+    }
+    f->hmtx = font_table(bold, "hmtx");
+    f->loca = font_table(bold, "loca");
+    f->glyf = font_table(bold, "glyf");
+    f->metrics = font_u16(font_table(bold, "hhea").bytes + 34);
+    f->glyphs = font_u16(font_table(bold, "maxp").bytes + 4);
+    f->long_loca = font_u16(font_table(bold, "head").bytes + 50) == 1;
+    f->em = font_u16(font_table(bold, "head").bytes + 18);
+    f->ready = true;
+    assert(f->map != NULL && f->glyf.length > 0);
+    return f;
+}
+
+FontFile font_outline(bool bold, unsigned glyph) {
+    const Face *f = face_ready(bold);
+    if (glyph >= f->glyphs)
+        return (FontFile){NULL, 0};
+    size_t from, to;
+    if (f->long_loca) {
+        from = font_u32(f->loca.bytes + 4 * glyph);
+        to = font_u32(f->loca.bytes + 4 * glyph + 4);
+    } else {
+        from = 2 * (size_t)font_u16(f->loca.bytes + 2 * glyph);
+        to = 2 * (size_t)font_u16(f->loca.bytes + 2 * glyph + 2);
+    }
+    return (FontFile){f->glyf.bytes + from, to - from};
+}
+
+// Format 4: code points in runs (start, end, delta, offset), sorted by their ends.
+unsigned font_glyph(bool bold, uint32_t code) {
+    const unsigned char *map = face_ready(bold)->map;
+    if (code > 0xffff)
+        return 0;
+    unsigned runs = font_u16(map + 6) / 2, low = 0, high = runs;
+    const unsigned char *ends = map + 14, *starts = ends + 2 * runs + 2, *deltas = starts + 2 * runs;
+    const unsigned char *offsets = deltas + 2 * runs;
+    while (low < high) {
+        unsigned middle = (low + high) / 2;
+        if (font_u16(ends + 2 * middle) < code)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    if (low == runs || font_u16(starts + 2 * low) > code)
+        return 0;
+    unsigned offset = font_u16(offsets + 2 * low), delta = font_u16(deltas + 2 * low);
+    if (offset == 0)
+        return (code + delta) & 0xffff;
+    unsigned glyph = font_u16(offsets + 2 * low + offset + 2 * (code - font_u16(starts + 2 * low)));
+    return glyph == 0 ? 0 : (glyph + delta) & 0xffff;
+}
+
+double font_glyph_width(bool bold, unsigned glyph) {
+    const Face *f = face_ready(bold);
+    unsigned at = glyph < f->metrics ? glyph : f->metrics - 1;
+    return font_u16(f->hmtx.bytes + 4 * at) / f->em;
+}
+
+// Format 0: pairs (left, right, value), sorted.
+double font_kerning(bool bold, unsigned left, unsigned right) {
+    const Face *f = face_ready(bold);
+    uint32_t wanted = (uint32_t)left << 16 | right;
+    unsigned low = 0, high = f->kern_pairs;
+    while (low < high) {
+        unsigned middle = (low + high) / 2;
+        uint32_t pair = font_u32(f->kern + 6 * middle);
+        if (pair == wanted)
+            return font_i16(f->kern + 6 * middle + 4) / f->em;
+        if (pair < wanted)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return 0;
 }
 
 static bool needs_shaping(uint32_t code) {
@@ -71,56 +153,27 @@ static bool needs_shaping(uint32_t code) {
 bool font_covers(const char *text) {
     for (const char *at = text; *at != '\0';) {
         uint32_t code = text_next(&at);
-        if (code < 0x20 || (code >= 0x20 && code < 0x7f))
-            continue;
-        if (needs_shaping(code) || font_glyph(false, code) == 0)
+        if (code >= 0x7f && (needs_shaping(code) || font_glyph(false, code) == 0))
             return false;
     }
     return true;
 }
 
-static void keep(Face *f, FT_Face face, uint32_t code) {
-    FT_Fixed advance = 0;
-    uint32_t glyph = FT_Get_Char_Index(face, code);
-    if (FT_Load_Glyph(face, glyph, FT_LOAD_NO_SCALE) == 0)
-        advance = face->glyph->metrics.horiAdvance;
-    f->kept[code].known = true;
-    f->kept[code].glyph = glyph;
-    f->kept[code].advance = (double)advance / face->units_per_EM;
-}
-
-uint32_t font_glyph(bool bold, uint32_t code) {
-    Face *f = &faces[bold];
-    FT_Face face = font_face(bold);
-    if (code >= KEPT)
-        return FT_Get_Char_Index(face, code);
-    if (!f->kept[code].known)
-        keep(f, face, code);
-    return f->kept[code].glyph;
-}
-
 double font_advance(bool bold, uint32_t code, uint32_t next) {
-    Face *f = &faces[bold];
-    FT_Face face = font_face(bold);
-    uint32_t glyph = font_glyph(bold, code);
-    double advance = 0;
-    if (code < KEPT)
-        advance = f->kept[code].advance;
-    else if (FT_Load_Glyph(face, glyph, FT_LOAD_NO_SCALE) == 0)
-        advance = (double)face->glyph->metrics.horiAdvance / face->units_per_EM;
-    FT_Vector kern = {0, 0};
-    if (next != 0 && FT_Get_Kerning(face, glyph, font_glyph(bold, next), FT_KERNING_UNSCALED, &kern) == 0)
-        advance += (double)kern.x / face->units_per_EM;
-    return advance;
+    unsigned glyph = font_glyph(bold, code);
+    if (glyph == 0)
+        return FONT_MISSING_EM;
+    double kern = next != 0 ? font_kerning(bold, glyph, font_glyph(bold, next)) : 0;
+    return font_glyph_width(bold, glyph) + kern;
 }
 
 double font_width(bool bold, double size, const char *text) {
     double width = 0;
-    for (const char *at = text; *at != '\0';) {
-        uint32_t code = text_next(&at);
-        const char *ahead = at;
-        uint32_t next = *ahead != '\0' ? text_next(&ahead) : 0;
-        width += font_glyph(bold, code) != 0 ? font_advance(bold, code, next) : 0.5;
+    uint32_t code = text_next(&text);
+    while (code != 0) {
+        uint32_t next = text_next(&text);
+        width += font_advance(bold, code, next);
+        code = next;
     }
     return width * size;
 }

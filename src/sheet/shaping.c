@@ -1,76 +1,76 @@
 #include "sheet/shaping.h"
 
-#include <dlfcn.h>
-#include <pango/pangocairo.h>
+#include <math.h>
 #include <stddef.h>
 
-// The few functions of pango that are used, found by name when they are first needed.
-#define USED(name) __typeof__(&name) name
-typedef struct Pango {
-    bool tried, there;
-    USED(pango_cairo_create_layout);
-    USED(pango_cairo_show_layout_line);
-    USED(pango_font_description_new);
-    USED(pango_font_description_set_family_static);
-    USED(pango_font_description_set_weight);
-    USED(pango_font_description_set_absolute_size);
-    USED(pango_font_description_free);
-    USED(pango_layout_set_font_description);
-    USED(pango_layout_set_single_paragraph_mode);
-    USED(pango_layout_set_text);
-    USED(pango_layout_get_line_readonly);
-    USED(pango_layout_line_get_extents);
-    USED(g_object_unref);
-} Pango;
+#include "base/memory.h"
+#include "sheet/late.h"
 
-static Pango pango;
+// Text is laid out this many times larger than it is drawn, so that hinting and rounding to units of the
+// screen do not show.
+#define LARGER 64.0
 
-static bool find(void *library, const char *name, void *place) {
-    void *found = dlsym(library, name);
-    if (found == NULL)
-        return false;
-    *(void **)place = found;
-    return true;
+static Point placed(const cairo_path_data_t *data, const TextRun *run, double back) {
+    double x = data->point.x / LARGER - back, y = data->point.y / LARGER;
+    double c = cos(RADIANS(run->degrees)), s = sin(RADIANS(run->degrees));
+    return point(run->at.x + x * c + y * s, run->at.y - x * s + y * c);
 }
 
-// The library stays loaded: its types are registered once in a process.
-static bool load(void) {
-    if (pango.tried)
-        return pango.there;
-    pango.tried = true;
-    void *library = dlopen("libpangocairo-1.0.so.0", RTLD_NOW | RTLD_GLOBAL);
-    if (library == NULL)
-        return false;
-#define FIND(name) find(library, #name, &pango.name)
-    pango.there = FIND(pango_cairo_create_layout) && FIND(pango_cairo_show_layout_line) &&
-                  FIND(pango_font_description_new) && FIND(pango_font_description_set_family_static) &&
-                  FIND(pango_font_description_set_weight) && FIND(pango_font_description_set_absolute_size) &&
-                  FIND(pango_font_description_free) && FIND(pango_layout_set_font_description) &&
-                  FIND(pango_layout_set_single_paragraph_mode) && FIND(pango_layout_set_text) &&
-                  FIND(pango_layout_get_line_readonly) && FIND(pango_layout_line_get_extents) &&
-                  FIND(g_object_unref);
-#undef FIND
-    return pango.there;
+static void add_path(const cairo_path_t *path, const TextRun *run, double back, Pen *pen) {
+    for (int i = 0; i < path->num_data; i += path->data[i].header.length) {
+        const cairo_path_data_t *data = &path->data[i];
+        PenStep step = {.move = PEN_CLOSE};
+        switch (data->header.type) {
+        case CAIRO_PATH_MOVE_TO:
+            step = (PenStep){.move = PEN_MOVE, .to = placed(&data[1], run, back)};
+            break;
+        case CAIRO_PATH_LINE_TO:
+            step = (PenStep){.move = PEN_LINE, .to = placed(&data[1], run, back)};
+            break;
+        case CAIRO_PATH_CURVE_TO:
+            step = (PenStep){.move = PEN_CURVE,
+                             .from_handle = placed(&data[1], run, back),
+                             .to_handle = placed(&data[2], run, back),
+                             .to = placed(&data[3], run, back)};
+            break;
+        case CAIRO_PATH_CLOSE_PATH:
+            break;
+        }
+        ARRAY_ADD(pen, step);
+    }
 }
 
-bool shaping_show(cairo_t *cr, const char *text, double size, bool bold, Align align) {
-    if (!load())
+bool shaping_outline(const TextRun *run, Pen *pen) {
+    const LateCairo *cairo = late_cairo();
+    const LatePango *pango = cairo != NULL ? late_pango() : NULL;
+    if (pango == NULL)
         return false;
-    PangoLayout *layout = pango.pango_cairo_create_layout(cr);
-    PangoFontDescription *font = pango.pango_font_description_new();
-    pango.pango_font_description_set_family_static(font, "Open Sans, DejaVu Sans, sans-serif");
-    pango.pango_font_description_set_weight(font, bold ? PANGO_WEIGHT_SEMIBOLD : PANGO_WEIGHT_NORMAL);
-    pango.pango_font_description_set_absolute_size(font, size * PANGO_SCALE);
-    pango.pango_layout_set_font_description(layout, font);
-    pango.pango_layout_set_single_paragraph_mode(layout, TRUE);
-    pango.pango_layout_set_text(layout, text, -1);
-    PangoLayoutLine *line = pango.pango_layout_get_line_readonly(layout, 0);
+    cairo_surface_t *surface = cairo->cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1);
+    cairo_t *cr = cairo->cairo_create(surface);
+    PangoLayout *layout = pango->pango_cairo_create_layout(cr);
+    PangoFontDescription *font = pango->pango_font_description_new();
+    pango->pango_font_description_set_family_static(font, "Open Sans, DejaVu Sans, sans-serif");
+    pango->pango_font_description_set_weight(font, text_style(run->kind)->bold ? PANGO_WEIGHT_SEMIBOLD
+                                                                               : PANGO_WEIGHT_NORMAL);
+    pango->pango_font_description_set_absolute_size(font, run->size * LARGER * PANGO_SCALE);
+    pango->pango_layout_set_font_description(layout, font);
+    pango->pango_layout_set_single_paragraph_mode(layout, TRUE);
+    pango->pango_layout_set_text(layout, run->text, -1);
+    PangoLayoutLine *line = pango->pango_layout_get_line_readonly(layout, 0);
     PangoRectangle extents;
-    pango.pango_layout_line_get_extents(line, NULL, &extents);
-    double width = (double)extents.width / PANGO_SCALE;
-    cairo_move_to(cr, align == ALIGN_LEFT ? 0 : align == ALIGN_MIDDLE ? -width / 2 : -width, 0);
-    pango.pango_cairo_show_layout_line(cr, line);
-    pango.pango_font_description_free(font);
-    pango.g_object_unref(layout);
-    return true;
+    pango->pango_layout_line_get_extents(line, NULL, &extents);
+    double width = (double)extents.width / PANGO_SCALE / LARGER;
+    double back = run->align == ALIGN_LEFT ? 0 : run->align == ALIGN_MIDDLE ? width / 2 : width;
+    cairo->cairo_set_tolerance(cr, 0.5);
+    cairo->cairo_move_to(cr, 0, 0);
+    pango->pango_cairo_layout_line_path(cr, line);
+    cairo_path_t *path = cairo->cairo_copy_path(cr);
+    add_path(path, run, back, pen);
+    bool good = cairo->cairo_status(cr) == CAIRO_STATUS_SUCCESS;
+    cairo->cairo_path_destroy(path);
+    pango->pango_font_description_free(font);
+    pango->g_object_unref(layout);
+    cairo->cairo_destroy(cr);
+    cairo->cairo_surface_destroy(surface);
+    return good;
 }

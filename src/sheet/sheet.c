@@ -9,8 +9,8 @@
 
 #include "base/memory.h"
 #include "base/text.h"
-#include "sheet/catalog.h"
 #include "sheet/paint.h"
+#include "sheet/pdf.h"
 #include "sheet/plan.h"
 #include "sheet/spread.h"
 #include "sheet/svg.h"
@@ -95,11 +95,6 @@ static bool check_options(const SheetOptions *options, Fault *fault) {
     return true;
 }
 
-static bool refuse_cairo(Fault *fault) {
-    fault_set(fault, NULL, 0, "the drawing could not be written: cairo reports an error");
-    return false;
-}
-
 static const char *pattern_title(const Pattern *pattern) {
     return pattern->title != NULL ? pattern->title : "Pattern";
 }
@@ -108,7 +103,7 @@ static const char *pattern_title(const Pattern *pattern) {
 // ------------------------------------------------------------------------------------------------------------------
 
 typedef struct Document {
-    PaintCanvas paint;
+    PdfCanvas pdf;
     const SheetOptions *options;
     int front;
 } Document;
@@ -117,12 +112,12 @@ static void begin_front_page(void *context) {
     Document *document = context;
     char label[24];
     snprintf(label, sizeof label, "plan %d", ++document->front);
-    paint_pdf_page(&document->paint, document->options->width, document->options->height, label);
+    pdf_page(&document->pdf, document->options->width, document->options->height, label);
 }
 
 static void draw_pages(Document *document, const Spread *spread) {
     const SheetOptions *options = document->options;
-    Canvas *canvas = &document->paint.canvas;
+    Canvas *canvas = &document->pdf.canvas;
     int front = options->show == SHOW_DRAFT && spread->pages == 0 ? 0 : 1;
     if (front > 0)
         front = plan_draw(spread, canvas, options->width, options->height, begin_front_page, document);
@@ -133,15 +128,15 @@ static void draw_pages(Document *document, const Spread *spread) {
                 continue;
             char name[16];
             page_name(row, column, name);
-            paint_pdf_page(&document->paint, options->width, options->height, name);
+            pdf_page(&document->pdf, options->width, options->height, name);
             tile_draw(spread, canvas, row, column, ++number, front + spread->pages);
         }
 }
 
 static void draw_one_sheet(Document *document, const Spread *spread) {
     const Layout *layout = &spread->layout;
-    Canvas *canvas = &document->paint.canvas;
-    paint_pdf_page(&document->paint, layout->width + 2 * MARGIN_MM, layout->height + 2 * MARGIN_MM, NULL);
+    Canvas *canvas = &document->pdf.canvas;
+    pdf_page(&document->pdf, layout->width + 2 * MARGIN_MM, layout->height + 2 * MARGIN_MM, NULL);
     plan_draw_block(spread, canvas, point(MARGIN_MM, MARGIN_MM));
     for (int i = 0; i < spread->item_count; i++)
         spread_draw_item(spread, canvas, i, point(MARGIN_MM, MARGIN_MM));
@@ -155,26 +150,19 @@ static bool draw_pdf(Spread *spread, const SheetOptions *options, Buffer *out, i
     if (!laid)
         return false;
     Document document = {.options = options};
-    const Pattern *pattern = spread->pattern;
-    Buffer bytes, subject;
-    buffer_init(&bytes);
-    buffer_init(&subject);
-    tile_write_line(spread, &subject);
-    paint_pdf_begin(&document.paint, pattern_title(pattern), subject.data, &bytes);
-    buffer_finish(&subject);
+    pdf_begin(&document.pdf);
     if (options->whole)
         draw_one_sheet(&document, spread);
     else
         draw_pages(&document, spread);
-    int count = document.paint.pages;
-    bool good = paint_pdf_end(&document.paint) && catalog_add_true_scale(&bytes);
-    if (good) {
-        buffer_add(out, bytes.data, bytes.length);
-        if (pages != NULL)
-            *pages = count;
-    }
-    buffer_finish(&bytes);
-    return good || refuse_cairo(fault);
+    if (pages != NULL)
+        *pages = document.pdf.pages.count;
+    Buffer subject;
+    buffer_init(&subject);
+    tile_write_line(spread, &subject);
+    pdf_end(&document.pdf, pattern_title(spread->pattern), subject.data, out);
+    buffer_finish(&subject);
+    return true;
 }
 
 // One picture
@@ -216,16 +204,22 @@ static bool draw_png(const Spread *spread, double width, double height, Buffer *
                        "ask for fewer dots or a smaller scale: up to 64 million dots, 32000 on a side");
         return false;
     }
-    PaintCanvas paint;
+    PaintCanvas *paint = paint_new(width, height, dots);
+    if (paint == NULL) {
+        fault_set(fault, NULL, 0, "a picture needs the library cairo, which is not installed");
+        fault_set_hint(fault, "draw a .pdf or .svg, or install libcairo2");
+        return false;
+    }
+    draw_picture(spread, paint_canvas(paint));
     Buffer bytes;
     buffer_init(&bytes);
-    paint_png_begin(&paint, width, height, dots);
-    draw_picture(spread, &paint.canvas);
-    bool good = paint_png_end(&paint, &bytes);
+    bool good = paint_finish(paint, &bytes);
     if (good)
         buffer_add(out, bytes.data, bytes.length);
+    else
+        fault_set(fault, NULL, 0, "the picture could not be drawn: cairo reports an error");
     buffer_finish(&bytes);
-    return good || refuse_cairo(fault);
+    return good;
 }
 
 static bool draw_svg(const Spread *spread, double width, double height, Buffer *out) {

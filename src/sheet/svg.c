@@ -1,12 +1,12 @@
 #include "sheet/svg.h"
 
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "base/memory.h"
 #include "base/text.h"
 #include "sheet/font.h"
+#include "sheet/number_text.h"
 
 void svg_add_escaped(Buffer *out, const char *text) {
     for (const char *at = text; *at != '\0';) {
@@ -27,18 +27,8 @@ void svg_add_escaped(Buffer *out, const char *text) {
     }
 }
 
-// Plain decimals to 0.001 mm, without an exponent and without zeros at the end.
 static void add_number(Buffer *out, double value) {
-    char text[32];
-    int length = snprintf(text, sizeof text, "%.3f", value);
-    while (text[length - 1] == '0')
-        length--;
-    if (text[length - 1] == '.')
-        length--;
-    if (length == 2 && text[0] == '-' && text[1] == '0')
-        buffer_add(out, "0", 1);
-    else
-        buffer_add(out, text, (size_t)length);
+    number_add(out, value, 3);
 }
 
 static void add_attribute(Buffer *out, const char *name, double value) {
