@@ -57,6 +57,9 @@ static bool contains(const Flat *flat, Point p) {
 
 // A line reaches into a box when some of it is left after cutting away what lies beyond each side.
 bool flat_line_in_box(Point a, Point b, Box box) {
+    if ((a.x <= box.least.x && b.x <= box.least.x) || (a.x >= box.most.x && b.x >= box.most.x) ||
+        (a.y <= box.least.y && b.y <= box.least.y) || (a.y >= box.most.y && b.y >= box.most.y))
+        return false;
     const double from[2] = {a.x, a.y}, by[2] = {b.x - a.x, b.y - a.y};
     const double least[2] = {box.least.x, box.least.y}, most[2] = {box.most.x, box.most.y};
     double t0 = 0, t1 = 1;

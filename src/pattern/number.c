@@ -89,12 +89,16 @@ static bool read_steps(const char *at, const char *end, double *out) {
     return true;
 }
 
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
 bool number_read(const char *at, const char *end, double *out) {
     if (read_steps(at, end, out))
         return true;
     const size_t length = (size_t)(end - at);
     char text[TOKEN_MAX];
-    if (length == 0 || length >= sizeof text)
+    if (length < 2 || length >= sizeof text || !is_digit(at[*at == '-']) || !is_digit(end[-1]))
         return false;
     for (size_t i = 0; i < length; i++)
         if (!strchr("0123456789+-.eE", at[i]) || at[i] == '\0')

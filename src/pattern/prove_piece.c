@@ -5,8 +5,8 @@
 #include "pattern/label.h"
 #include "pattern/proving.h"
 
-#define CUT_CHORD_MM 0.02 // the cut line is taken as a polygon this near to it
-#define SAMPLES 8         // places of a curve tried against the cut line
+#define CUT_CHORD_MM 0.1 // the cut line is taken as a polygon this near to it
+#define SAMPLES 3        // places of a curve tried against the cut line
 
 static Proof yes_or_no(const Piece *piece, int index, bool holds) {
     return (Proof){.step = piece->step,

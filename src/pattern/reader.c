@@ -10,7 +10,8 @@ void reader_fail(Reader *reader, const char *what) {
     if (reader->failed)
         return;
     reader->failed = true;
-    fault_set(reader->fault, NULL, reader->line, "the pattern text is damaged: %s", what);
+    fault_set(reader->fault, NULL, reader->line > 0 ? reader->line : 1, "the pattern text is damaged: %s",
+              what);
 }
 
 bool reader_line(Reader *reader) {

@@ -1,0 +1,116 @@
+#include "pattern/label.h"
+
+#include <criterion/criterion.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "pattern/grain.h"
+#include "sample.h"
+
+Test(label, the_lines_say_what_a_cutter_needs) {
+    Pattern pattern;
+    Label label;
+    sample_pattern(&pattern);
+    Piece *front = &pattern.pieces.items[0];
+    pattern_label_lines(&pattern, 0, &label);
+    static const char *const wanted[] = {
+        "Sample funnel",  "Front funnel, piece 1 of 2",    "cut 1 in self",
+        "for Ada",        "seam allowance 10 mm included", "true bias, grain along neckline",
+        "mind the corner"};
+    cr_assert_eq(label.count, 7);
+    for (int i = 0; i < 7; i++)
+        cr_assert_str_eq(label.lines[i], wanted[i]);
+    front->cut = 4;
+    front->pair = true;
+    front->edges.items[0].allowance = 6;
+    front->edges.items[1].fold = true;
+    front->edges.items[1].allowance = 0;
+    pattern_label_lines(&pattern, 0, &label);
+    cr_assert_str_eq(label.lines[2], "cut 4 (2 pairs) in self, place on fold");
+    cr_assert_str_eq(label.lines[4], "seam allowance 6 mm to 10 mm included");
+    front->cut = 2;
+    pattern.units = UNITS_INCH;
+    for (int i = 0; i < front->edges.count; i++)
+        front->edges.items[i].allowance = 15.875;
+    pattern_label_lines(&pattern, 0, &label);
+    cr_assert_str_eq(label.lines[2], "cut 2 (1 pair) in self, place on fold");
+    cr_assert_str_eq(label.lines[4], "seam allowance 5/8 in included");
+    front->cloth = "paper";
+    for (int i = 0; i < front->edges.count; i++)
+        front->edges.items[i].allowance = 0;
+    pattern_label_lines(&pattern, 0, &label);
+    cr_assert_str_eq(label.lines[2], "paper only: a template to trace");
+    cr_assert_str_eq(label.lines[4], "no seam allowance");
+    pattern_finish(&pattern);
+}
+
+static void check_inside(const Piece *piece, const LabelPlace *place) {
+    Path outline = {0};
+    piece_outline(piece, &outline);
+    const double w = (place->turned ? place->height : place->width) * place->scale / 2;
+    const double h = (place->turned ? place->width : place->height) * place->scale / 2;
+    for (int i = 0; i <= 10; i++)
+        for (int k = 0; k <= 10; k++)
+            cr_assert(path_contains(&outline, point(place->centre.x + w * 0.98 * (i / 5.0 - 1),
+                                                    place->centre.y + h * 0.98 * (k / 5.0 - 1))));
+    path_finish(&outline);
+}
+
+Test(label, it_stands_inside_the_piece_and_off_the_grain_line) {
+    Pattern pattern;
+    Label label;
+    LabelPlace place;
+    sample_pattern(&pattern);
+    pattern_label_lines(&pattern, 0, &label);
+    cr_assert(pattern_label_place(&pattern, 0, &label, &place));
+    cr_assert_float_eq(place.scale, 1, 1e-9);
+    cr_assert(!place.turned);
+    check_inside(&pattern.pieces.items[0], &place);
+    Point from, to;
+    cr_assert(piece_grain_line(&pattern.pieces.items[0], &from, &to));
+    for (int i = 0; i <= 100; i++) {
+        const Point at = point_mix(from, to, i / 100.0);
+        cr_assert(fabs(at.x - place.centre.x) > place.width / 2 ||
+                  fabs(at.y - place.centre.y) > place.height / 2);
+    }
+    pattern_finish(&pattern);
+}
+
+Test(label, a_narrow_piece_gets_fewer_longer_lines_and_a_tiny_one_none) {
+    Pattern pattern;
+    Label label;
+    LabelPlace place;
+    sample_pattern(&pattern);
+    const Piece strip =
+        sample_polygon(&pattern.arena, "Strip", (Point[]){{0, 0}, {18, 0}, {18, 500}, {0, 500}}, 4);
+    const Piece tab = sample_polygon(&pattern.arena, "Tab", (Point[]){{0, 0}, {25, 0}, {25, 30}, {0, 30}}, 4);
+    const int narrow = pattern_add_piece(&pattern, &strip), tiny = pattern_add_piece(&pattern, &tab);
+    pattern_label_lines(&pattern, narrow, &label);
+    cr_assert_eq(label.count, 6);
+    cr_assert(pattern_label_place(&pattern, narrow, &label, &place));
+    cr_assert_lt(label.count, 6);
+    cr_assert(place.turned);
+    cr_assert_geq(place.scale, LABEL_SMALLEST - 1e-9);
+    cr_assert_not_null(strstr(label.lines[0], "Sample funnel; Strip, piece 3 of 4"));
+    check_inside(&pattern.pieces.items[narrow], &place);
+    pattern_label_lines(&pattern, tiny, &label);
+    cr_assert(!pattern_label_place(&pattern, tiny, &label, &place));
+    Point centre;
+    cr_assert(!piece_label_box(&tab, 40, 10, &centre));
+    cr_assert(piece_label_box(&tab, 20, 10, &centre));
+    pattern_finish(&pattern);
+}
+
+Test(label, long_names_are_cut_between_characters) {
+    Pattern pattern;
+    Label label;
+    sample_pattern(&pattern);
+    char title[1200] = "";
+    for (int i = 0; i < 400; i++)
+        strcat(title, "\xC3\xA9");
+    pattern.title = title;
+    pattern_label_lines(&pattern, 0, &label);
+    cr_assert_lt(strlen(label.lines[0]), (size_t)LABEL_TEXT_MAX);
+    cr_assert_eq(strlen(label.lines[0]) % 2, 0u);
+    pattern_finish(&pattern);
+}
