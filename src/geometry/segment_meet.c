@@ -12,7 +12,7 @@
 #include "geometry/bernstein.h"
 
 #define LEAF_MM 0.05
-#define PIECES_MAX 6000
+#define PIECES_MAX 3000
 #define NEWTON_MAX 60
 
 typedef struct Question {
@@ -37,8 +37,10 @@ static bool runs_on(const Question *q, double t0, double t1) {
     return true;
 }
 
+// The two ends of a segment that is a drop lie together and are still two places.
 static bool meets_same(const Question *q, const SegmentMeet *m, const SegmentMeet *n) {
-    return point_same(segment_point(q->a, m->t), segment_point(q->a, n->t)) &&
+    return fabs(m->t - n->t) < 0.5 && fabs(m->u - n->u) < 0.5 &&
+           point_same(segment_point(q->a, m->t), segment_point(q->a, n->t)) &&
            point_same(segment_point(q->b, m->u), segment_point(q->b, n->u));
 }
 
@@ -113,7 +115,9 @@ static void find_overlap(Question *q) {
     SegmentMeets *out = q->out;
     for (int i = 0; i + 1 < out->count; i++) {
         const SegmentMeet m = out->items[i], n = out->items[i + 1];
-        if (point_same(segment_point(q->a, m.t), segment_point(q->a, n.t)) || !runs_on(q, m.t, n.t))
+        const bool one_place =
+            n.t - m.t < 0.5 && point_same(segment_point(q->a, m.t), segment_point(q->a, n.t));
+        if (one_place || !runs_on(q, m.t, n.t))
             continue;
         if (!out->overlap)
             out->from = m;
@@ -299,8 +303,10 @@ void segment_meets(const Segment *a, const Segment *b, SegmentMeets *out) {
         !box_touch(segment_hull_box(a), segment_hull_box(b), POINT_SAME_MM))
         return;
     meet_ends(&q);
-    if (segment_is_point(a) || segment_is_point(b))
+    if (segment_is_point(a) || segment_is_point(b)) {
+        out->count = out->count > 1 ? 1 : out->count; // both its ends are found
         return;
+    }
     find_overlap(&q);
     const bool line_a = a->kind == SEGMENT_LINE, line_b = b->kind == SEGMENT_LINE;
     if (line_a && line_b)

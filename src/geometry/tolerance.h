@@ -1,10 +1,10 @@
-// Every tolerance of the program, each with its unit and reason. Compare through named functions, never a number on
-// the spot.
+// Every tolerance of the program, each with its unit and reason. Compare through named functions, never a
+// number on the spot.
 #ifndef REBATO_GEOMETRY_TOLERANCE_H
 #define REBATO_GEOMETRY_TOLERANCE_H
 
-// Two points are one within this: a tenth of the thinnest pencil line a hundred times over, and well above the
-// rounding of the pattern text (0.0001 mm).
+// Two points are one within this: a tenth of the thinnest pencil line a hundred times over, and well above
+// the rounding of the pattern text (0.0001 mm).
 #define POINT_SAME_MM 0.001
 
 // A point is on a path within this.
@@ -31,8 +31,8 @@
 // Directions closer than this are parallel.
 #define PARALLEL_RAD 1e-6
 
-// A Bezier handle shorter than this tells no direction: it is far below the rounding of the pattern text, and the
-// next control point that differs decides.
+// A Bezier handle shorter than this tells no direction: it is far below the rounding of the pattern text, and
+// the next control point that differs decides.
 #define HANDLE_ZERO_MM 1e-6
 
 // Meeting points are polished to this.
