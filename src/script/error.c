@@ -5,36 +5,10 @@
 
 #include "base/text.h"
 #include "script/check.h"
+#include "script/post.h"
 
 // Long enough for any honest sentence.
 #define MESSAGE_MOST 600
-
-// Copies text as one line of clean UTF-8, cut short where it is too long.
-static void clean(const char *text, size_t length, char *out, size_t size) {
-    size_t used = 0;
-    const char *at = text, *end = text + length;
-    while (at < end && used + 5 < size) {
-        const char *before = at;
-        if (*at == '\0' || (unsigned char)*at < 0x20 || *at == 0x7F) {
-            out[used++] = ' ';
-            at++;
-            continue;
-        }
-        const uint32_t point = text_next(&at);
-        const size_t bytes = (size_t)(at - before);
-        if (point == 0xFFFD && !(bytes == 3 && memcmp(before, "\xEF\xBF\xBD", 3) == 0)) {
-            out[used++] = '?';
-            continue;
-        }
-        memcpy(out + used, before, bytes);
-        used += bytes;
-    }
-    if (at < end && used + 4 < size) {
-        memcpy(out + used, "...", 3);
-        used += 3;
-    }
-    out[used] = '\0';
-}
 
 // Takes "FILE:LINE: " off the front, where FILE is how Lua shortens the name of a chunk.
 static const char *without_place(const char *message, const char *short_src, int *line) {
@@ -155,7 +129,7 @@ int error_handle(lua_State *L) {
     }
     char text[MESSAGE_MOST], plain[MESSAGE_MOST + 200];
     if (message)
-        clean(message, length - (size_t)(message - raised), text, sizeof text);
+        text_clean(message, length - (size_t)(message - raised), text, sizeof text);
     else if (lua_isnil(L, 1))
         snprintf(text, sizeof text, "the recipe raised an error without a message");
     else
@@ -173,7 +147,7 @@ int error_handle(lua_State *L) {
     }
     if (run->hint[0]) {
         char hint[sizeof run->hint];
-        clean(run->hint, strlen(run->hint), hint, sizeof hint);
+        text_clean(run->hint, strlen(run->hint), hint, sizeof hint);
         fault_set_hint(run->fault, "%s", hint);
     }
     run->faulted = true;
@@ -202,7 +176,7 @@ void error_compile(lua_State *L, const Recipe *recipe, int status, const char *m
         return;
     }
     char text[MESSAGE_MOST];
-    clean(message, strlen(message), text, sizeof text);
+    text_clean(message, strlen(message), text, sizeof text);
     int line = 0;
     char short_src[LUA_IDSIZE];
     const char *colon = text;
