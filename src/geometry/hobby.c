@@ -187,7 +187,6 @@ GeomError path_through(const Knot *knots, int count, bool closed, Path *out) {
     int shift;
     Node *nodes = nodes_new(knots, count, closed, &shift);
     const int pieces = closed ? count : count - 1;
-    path_clear(out);
     Segment *segments = mem_new(sizeof *segments * (size_t)pieces);
     if (closed && !nodes[0].knot.has_leave) {
         solve_cycle(nodes, count);
@@ -208,11 +207,16 @@ GeomError path_through(const Knot *knots, int count, bool closed, Path *out) {
             from = to;
         }
     }
+    bool finite = true; // handles may reach past the limit
     for (int i = 0; i < pieces; i++)
+        finite = finite && segment_finite(&segments[i]);
+    if (finite)
+        path_clear(out);
+    for (int i = 0; finite && i < pieces; i++)
         path_add(out, segments[(i + pieces - shift) % pieces]);
     mem_free(segments);
     mem_free(nodes);
-    return GEOM_OK;
+    return finite ? GEOM_OK : GEOM_NOT_FINITE;
 }
 
 GeomError path_box_curve(Point a, double leave, Point b, double arrive, double k, Path *out) {

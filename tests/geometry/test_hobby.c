@@ -162,6 +162,9 @@ Test(hobby, knots_that_cannot_be_joined_are_refused) {
     cr_assert_eq(path_through(odd, 2, false, &path), GEOM_NOT_FINITE);
     cr_assert_eq(path_through(odd, 1, false, &path), GEOM_NO_DIRECTION);
     cr_assert_eq(path_through(odd, PATH_SEGMENTS_MAX + 1, false, &path), GEOM_TOO_MANY);
+    const double far = COORDINATE_LIMIT_MM; // the curve bulges past the limit
+    const Knot wide[2] = {{.at = {0, far}, .has_leave = true, .leave = 90}, {.at = {far, far}}};
+    cr_assert_eq(path_through(wide, 2, false, &path), GEOM_NOT_FINITE);
     cr_assert_eq(path.count, 0);
     cr_assert_eq(path_through(round, 3, false, &path), GEOM_OK);
     path_finish(&path);
