@@ -2,6 +2,7 @@
 
 #include <math.h>
 #include <stddef.h>
+#include <string.h>
 
 #include "base/memory.h"
 #include "sheet/font.h"
@@ -174,17 +175,20 @@ void canvas_text_sized(Canvas *canvas, TextKind kind, double size, Align align, 
                        const char *text) {
     if (text == NULL || *text == '\0')
         return;
+    // No letter is wider than its em: what lies outside by that measure need not be measured.
+    Point place = affine_point(canvas->view, at);
+    if (!box_touch((Box){place, place}, canvas->window, (double)(strlen(text) + 1) * size))
+        return;
     TextRun run = {.kind = kind,
                    .text = text,
-                   .at = affine_point(canvas->view, at),
+                   .at = place,
                    .degrees = degrees + canvas->turn,
                    .align = align,
                    .size = size,
                    .width = font_width(text_style(kind)->bold, size, text)};
     if (fabs(run.degrees) < 1e-9)
         run.degrees = 0;
-    if (box_touch((Box){run.at, run.at}, canvas->window, run.width + run.size))
-        canvas->backend->text(canvas, &run);
+    canvas->backend->text(canvas, &run);
 }
 
 void canvas_text(Canvas *canvas, TextKind kind, Align align, Point at, double degrees, const char *text) {

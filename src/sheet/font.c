@@ -24,6 +24,10 @@ TAKE_IN(rebato_font_bold, FONT_BOLD_PATH);
 extern const unsigned char rebato_font_regular[], rebato_font_regular_end[];
 extern const unsigned char rebato_font_bold[], rebato_font_bold_end[];
 
+// What is asked again and again is kept: glyphs of Latin letters, and pairs lately kerned.
+#define KEPT_GLYPHS 512
+#define KEPT_PAIRS 2048
+
 typedef struct Face {
     bool ready;
     const unsigned char *map; // the cmap subtable of format 4
@@ -33,6 +37,11 @@ typedef struct Face {
     unsigned metrics, glyphs; // metrics: of hmtx, the last width serves all glyphs after it
     bool long_loca;
     double em;
+    unsigned short kept_glyphs[KEPT_GLYPHS]; // glyph + 1
+    struct {
+        uint32_t pair;
+        float kern;
+    } kept_pairs[KEPT_PAIRS];
 } Face;
 
 static Face faces[2];
@@ -54,10 +63,7 @@ FontFile font_table(bool bold, const char *tag) {
     return (FontFile){NULL, 0};
 }
 
-static const Face *face_ready(bool bold) {
-    Face *f = &faces[bold];
-    if (f->ready)
-        return f;
+static void face_open(Face *f, bool bold) {
     FontFile cmap = font_table(bold, "cmap"), kern = font_table(bold, "kern");
     for (unsigned i = 0; i < font_u16(cmap.bytes + 2); i++) {
         const unsigned char *entry = cmap.bytes + 4 + 8 * i, *map = cmap.bytes + font_u32(entry + 4);
@@ -77,7 +83,12 @@ static const Face *face_ready(bool bold) {
     f->em = font_u16(font_table(bold, "head").bytes + 18);
     f->ready = true;
     assert(f->map != NULL && f->glyf.length > 0);
-    return f;
+}
+
+static inline Face *face_ready(bool bold) {
+    if (!faces[bold].ready)
+        face_open(&faces[bold], bold);
+    return &faces[bold];
 }
 
 FontFile font_outline(bool bold, unsigned glyph) {
@@ -96,8 +107,7 @@ FontFile font_outline(bool bold, unsigned glyph) {
 }
 
 // Format 4: code points in runs (start, end, delta, offset), sorted by their ends.
-unsigned font_glyph(bool bold, uint32_t code) {
-    const unsigned char *map = face_ready(bold)->map;
+static unsigned find_glyph(const unsigned char *map, uint32_t code) {
     if (code > 0xffff)
         return 0;
     unsigned runs = font_u16(map + 6) / 2, low = 0, high = runs;
@@ -119,6 +129,15 @@ unsigned font_glyph(bool bold, uint32_t code) {
     return glyph == 0 ? 0 : (glyph + delta) & 0xffff;
 }
 
+unsigned font_glyph(bool bold, uint32_t code) {
+    Face *f = face_ready(bold);
+    if (code >= KEPT_GLYPHS)
+        return find_glyph(f->map, code);
+    if (f->kept_glyphs[code] == 0)
+        f->kept_glyphs[code] = (unsigned short)(find_glyph(f->map, code) + 1);
+    return f->kept_glyphs[code] - 1u;
+}
+
 double font_glyph_width(bool bold, unsigned glyph) {
     const Face *f = face_ready(bold);
     unsigned at = glyph < f->metrics ? glyph : f->metrics - 1;
@@ -126,9 +145,7 @@ double font_glyph_width(bool bold, unsigned glyph) {
 }
 
 // Format 0: pairs (left, right, value), sorted.
-double font_kerning(bool bold, unsigned left, unsigned right) {
-    const Face *f = face_ready(bold);
-    uint32_t wanted = (uint32_t)left << 16 | right;
+static double find_kerning(const Face *f, uint32_t wanted) {
     unsigned low = 0, high = f->kern_pairs;
     while (low < high) {
         unsigned middle = (low + high) / 2;
@@ -141,6 +158,17 @@ double font_kerning(bool bold, unsigned left, unsigned right) {
             high = middle;
     }
     return 0;
+}
+
+double font_kerning(bool bold, unsigned left, unsigned right) {
+    Face *f = face_ready(bold);
+    uint32_t pair = (uint32_t)left << 16 | right;
+    unsigned at = (left * 31 + right) % KEPT_PAIRS;
+    if (f->kept_pairs[at].pair != pair) {
+        f->kept_pairs[at].pair = pair;
+        f->kept_pairs[at].kern = (float)find_kerning(f, pair);
+    }
+    return f->kept_pairs[at].kern;
 }
 
 static bool needs_shaping(uint32_t code) {

@@ -13,10 +13,10 @@
 // must cross joins gets a little slack, and is then moved within it until no corner and no notch lies on a
 // join.
 
-#define SLACK_MM 5.0   // room to move an item that crosses joins
-#define CLEAR_MM 2.5   // from a corner or notch to a join
-#define PLACES_MAX 160 // coordinates tried on one axis
-#define GRID_MAX 4096  // pages looked at while placing
+#define SLACK_MM 5.0    // room to move an item that crosses joins
+#define OFF_JOIN_MM 2.5 // from a corner or notch to a join
+#define PLACES_MAX 160  // coordinates tried on one axis
+#define GRID_MAX 4096   // pages looked at while placing
 
 typedef struct Places {
     double items[PLACES_MAX];
@@ -73,12 +73,12 @@ static void add_place(Places *places, double value) {
 }
 
 static bool overlaps(const Packing *packing, const LayoutItem *item) {
-    double right = item->at.x + item_width(item) + APART_MM - POINT_ON_MM;
-    double bottom = item->at.y + item_height(item) + APART_MM - POINT_ON_MM;
+    double right = item->at.x + item_width(item) - POINT_ON_MM;
+    double bottom = item->at.y + item_height(item) - POINT_ON_MM;
     for (int i = 0; i < packing->placed; i++) {
         const LayoutItem *other = &packing->layout->items[packing->order[i]];
-        if (other->at.x < right && item->at.x < other->at.x + item_width(other) + APART_MM - POINT_ON_MM &&
-            other->at.y < bottom && item->at.y < other->at.y + item_height(other) + APART_MM - POINT_ON_MM)
+        if (other->at.x < right && item->at.x < other->at.x + item_width(other) - POINT_ON_MM &&
+            other->at.y < bottom && item->at.y < other->at.y + item_height(other) - POINT_ON_MM)
             return true;
     }
     return false;
@@ -113,8 +113,7 @@ static void find_places(const Packing *packing, bool across, Places *places) {
     add_place(places, 0);
     for (int i = 0; i < packing->placed; i++) {
         const LayoutItem *other = &layout->items[packing->order[i]];
-        add_place(places, across ? other->at.x + item_width(other) + APART_MM
-                                 : other->at.y + item_height(other) + APART_MM);
+        add_place(places, across ? other->at.x + item_width(other) : other->at.y + item_height(other));
     }
     if (packing->columns == 0)
         return;
@@ -197,7 +196,7 @@ bool layout_whole(Layout *layout, double limit) {
     double widest = 0, sum = 0;
     for (int i = 0; i < layout->count; i++) {
         widest = fmax(widest, layout->items[i].width);
-        sum += layout->items[i].width + APART_MM;
+        sum += layout->items[i].width;
     }
     Packing *packing = mem_new(sizeof *packing);
     int *order = mem_new(sizeof *order * (size_t)layout->count);
@@ -240,7 +239,7 @@ bool layout_into(Layout *layout, double width, double height) {
 
 // How near the kept points of an item come to a join when it is moved by shift along an axis.
 static double nearest_join(const LayoutItem *item, bool across, double shift, double step) {
-    double nearest = CLEAR_MM;
+    double nearest = OFF_JOIN_MM;
     for (int i = 0; i < item->keep_count; i++) {
         Point p = item->keep[i];
         if (item->turned)
@@ -255,7 +254,7 @@ static double nearest_join(const LayoutItem *item, bool across, double shift, do
 
 static double best_shift(const LayoutItem *item, bool across, double step) {
     double best = -1, shift = 0;
-    for (double tried = 0; tried <= SLACK_MM && best < CLEAR_MM; tried += 0.5) {
+    for (double tried = 0; tried <= SLACK_MM && best < OFF_JOIN_MM; tried += 0.5) {
         double clear = nearest_join(item, across, tried, step);
         if (clear <= best)
             continue;
@@ -283,7 +282,7 @@ bool layout_pages(Layout *layout, double paper_width, double paper_height) {
             item->height += item->slack;
         }
         widest = fmax(widest, item->width);
-        sum += item->width + APART_MM;
+        sum += item->width;
     }
     int least = (int)ceil(fmax(widest - OVERLAP_MM, 1) / layout->step_x), best_columns = 0;
     int most = (int)fmin(fmax(ceil(sum / layout->step_x), least), least + 5);

@@ -9,12 +9,12 @@
 
 #define MARGIN_MM 10.0  // unprinted round each page; printers need from 4 to 7 (manufacturers' sheets)
 #define OVERLAP_MM 10.0 // the band in which neighbouring pages are glued (common practice, no source)
-#define APART_MM 6.0    // between two pieces
+#define CLEAR_MM 3.0    // kept free round each piece: no cut line lies on the frame of a page
 #define PAGES_MAX 400
 
 typedef struct LayoutItem {
-    double width, height;
-    double slack; // set by the layout: room it gave to move an item that crosses joins
+    double width, height; // CLEAR_MM included
+    double slack;         // set by the layout: room it gave to move an item that crosses joins
     bool may_turn;
     Point at;    // its upper left corner; set by the layout
     bool turned; // by 90 degrees counter-clockwise

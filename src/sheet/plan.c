@@ -119,9 +119,13 @@ static void write_proofs(Flow *flow, const Pattern *pattern) {
     flow_head(flow, "Proofs");
     Buffer line;
     buffer_init(&line);
-    int hold = pattern->proofs.count - failed - accepted;
-    buffer_add_format(&line, "%d of %d hold%s", hold, pattern->proofs.count,
-                      failed + accepted == 0 ? "." : ".");
+    int count = pattern->proofs.count, hold = count - failed - accepted;
+    if (hold < count)
+        buffer_add_format(&line, "%d of %d hold.", hold, count);
+    else if (count == 1)
+        buffer_add_text(&line, "The one proof holds.");
+    else
+        buffer_add_format(&line, "All %d hold.", count);
     flow_text(flow, TEXT_BODY, 0, line.data);
     for (int pass = 0; pass < 2; pass++)
         for (int i = 0; i < pattern->proofs.count; i++) {
@@ -302,7 +306,7 @@ int plan_draw(const Spread *spread, Canvas *canvas, double width, double height,
         flow.y = flow.columns[1].top;
     }
     write_words(&flow, spread);
-    if (spread->options->show != SHOW_PIECES)
+    if (spread->options->show == SHOW_BOTH)
         draw_figures(&plan);
     return plan.pages;
 }

@@ -25,8 +25,12 @@ static void add_notches(Plate *plate, const Notch *notch) {
     }
 }
 
+double plate_notch_size(const Plate *plate) {
+    return fmax(4, 1.6 / plate->scale);
+}
+
 static void find_bounds(Plate *plate) {
-    double notch = fmax(4, 1.6 / plate->scale);
+    double notch = plate_notch_size(plate);
     plate->box = path_box(&plate->cut);
     for (int i = 0; i < plate->notches.count; i++) {
         const NotchMark *mark = &plate->notches.items[i];
@@ -52,6 +56,7 @@ static bool fault_piece(Fault *fault, const Piece *piece, const char *why) {
 bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault) {
     const Piece *piece = &pattern->pieces.items[index];
     *plate = (Plate){.pattern = pattern, .piece = piece, .index = index, .scale = scale, .label_size = 1};
+    plate->fine = fmin(fmax(sqrt(scale), 0.6), 1);
     GeomError error = piece_cut_outline(piece, &plate->cut);
     if (error == GEOM_OK && !path_finite(&plate->cut))
         error = GEOM_NOT_FINITE;
@@ -70,6 +75,8 @@ bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, F
         ARRAY_ADD(&plate->keep, piece->dots.items[i].at);
     for (int i = 0; i < piece->notches.count; i++)
         add_notches(plate, &piece->notches.items[i]);
+    for (int i = 0; i < piece->lines.count; i++)
+        lines_add_path(&plate->inner, &piece->lines.items[i].path, 0.5);
     plate->has_grain = piece_grain_line(piece, &plate->grain.from, &plate->grain.to);
     for (int i = 0; i < pattern->proofs.count; i++) {
         const Proof *proof = &pattern->proofs.items[i];
@@ -85,6 +92,7 @@ void plate_finish(Plate *plate) {
     polygon_finish(&plate->outside);
     polygon_finish(&plate->inside);
     polygon_finish(&plate->keep);
+    mem_free(plate->inner.items);
     mem_free(plate->notches.items);
     for (int i = 0; i < plate->label.count; i++)
         mem_free(plate->label.items[i]);

@@ -20,6 +20,7 @@ typedef struct Plate {
     const Piece *piece;
     int index;               // of the piece in the pattern
     double scale;            // of the drawing
+    double fine;             // arrows, dots and words on the lines are that much smaller: 1 at full size
     Path cut;                // what is cut along; heap
     Box box;                 // of all that is drawn, in the piece's coordinates
     Polygon outside, inside; // the cut line and the seam line as corners
@@ -28,6 +29,7 @@ typedef struct Plate {
         NotchMark *items;
         int count, capacity;
     } notches;
+    LineList inner; // the lines inside as chords, for words to keep clear of
     bool has_grain;
     Line grain;
     bool unproven; // a failed proof points at this piece
@@ -45,6 +47,8 @@ typedef struct Plate {
 // Works everything out but the label. Fills fault when the piece cannot be drawn truly.
 bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault);
 void plate_finish(Plate *plate);
+
+double plate_notch_size(const Plate *plate); // the base of its triangle, in the piece's mm
 
 // Finds the place of the label clear of lines and, where it can be, of joins (lines in the piece's
 // coordinates).

@@ -73,18 +73,19 @@ static void draw_seams(const Plate *plate, Canvas *canvas) {
 
 // Words in the middle of a line, readable from below or from the right of the paper, on the side away from
 // `keep_off` where that is given.
-static void draw_words_along(Canvas *canvas, TextKind kind, Point at, Point along, double offset,
-                             const char *words) {
+static void draw_words_along(const Plate *plate, Canvas *canvas, TextKind kind, Point at, Point along,
+                             double offset, const char *words) {
     double degrees = point_angle(along), seen = fmod(degrees + canvas->turn + 720, 360);
     if (seen > 90.0001 && seen <= 270.0001)
         degrees += 180;
     Point up = point_polar(point(0, 0), degrees + 90, 1);
-    canvas_text(canvas, kind, ALIGN_MIDDLE, point_add(at, point_scale(up, offset)), degrees, words);
+    canvas_text_sized(canvas, kind, text_style(kind)->size * plate->fine, ALIGN_MIDDLE,
+                      point_add(at, point_scale(up, offset)), degrees, words);
 }
 
 // A bracket: a line beside the fold whose ends turn at right angles to the edge and point at it.
 static void draw_fold_edge(const Plate *plate, Canvas *canvas, const Edge *edge) {
-    double mm = 1 / plate->scale;
+    double mm = plate->fine / plate->scale;
     Point from = path_first(&edge->path), to = path_last(&edge->path);
     Point along = point_unit(point_sub(to, from));
     Point in = edge->backward ? point_right(along) : point_left(along);
@@ -104,12 +105,12 @@ static void draw_fold_edge(const Plate *plate, Canvas *canvas, const Edge *edge)
     canvas_line_to(canvas, b_in);
     canvas_line_to(canvas, point_add(b, point_scale(in, 2 * mm)));
     canvas_stroke(canvas, LINE_GRAIN);
-    canvas_draw_arrow_head(canvas, SHADE_INK, a, a_in, 3.2);
-    canvas_draw_arrow_head(canvas, SHADE_INK, b, b_in, 3.2);
+    canvas_draw_arrow_head(canvas, SHADE_INK, a, a_in, 3.2 * plate->fine);
+    canvas_draw_arrow_head(canvas, SHADE_INK, b, b_in, 3.2 * plate->fine);
     const char *words = "place on fold";
     if (length / mm > canvas_text_width(TEXT_BODY, words) + 4) {
         Point middle = point_add(point_mix(a, b, 0.5), point_scale(in, away / 2));
-        draw_words_along(canvas, TEXT_BODY, middle, along, -1.2 * mm, words);
+        draw_words_along(plate, canvas, TEXT_BODY, middle, along, -1.2 * mm, words);
     }
 }
 
@@ -123,7 +124,7 @@ static const struct {
 };
 
 static void draw_inner_lines(const Plate *plate, Canvas *canvas) {
-    double mm = 1 / plate->scale;
+    double mm = plate->fine / plate->scale;
     for (int kind = INNER_FOLD; kind <= INNER_MATCH; kind++)
         for (int i = 0; i < plate->piece->lines.count; i++) {
             const InnerLine *line = &plate->piece->lines.items[i];
@@ -141,29 +142,52 @@ static void draw_inner_lines(const Plate *plate, Canvas *canvas) {
         PathSpot spot;
         if (path_spot_at(&line->path, length * 0.3, &spot) != GEOM_OK)
             continue;
-        draw_words_along(canvas, TEXT_SMALL, path_spot_point(&line->path, spot),
+        draw_words_along(plate, canvas, TEXT_SMALL, path_spot_point(&line->path, spot),
                          path_spot_direction(&line->path, spot), 1.0 * mm, words);
     }
+}
+
+// A place along the grain line where words of that width (in the piece's mm) cross no other line, from the
+// middle outward.
+static double grain_words_at(const Plate *plate, double width) {
+    static const double places[] = {0.5, 0.35, 0.65, 0.25, 0.75};
+    const Line *grain = &plate->grain;
+    double length = point_distance(grain->from, grain->to), half = width / 2 / length;
+    for (int i = 0; i < 5; i++) {
+        if (places[i] - half < 0.06 || places[i] + half > 0.94)
+            continue;
+        Line words = {point_mix(grain->from, grain->to, places[i] - half),
+                      point_mix(grain->from, grain->to, places[i] + half)};
+        bool clear = true;
+        for (int k = 0; k < plate->inner.count && clear; k++)
+            clear = !lines_cross(words, plate->inner.items[k]);
+        if (clear)
+            return places[i];
+    }
+    return 0.5;
 }
 
 static void draw_grain(const Plate *plate, Canvas *canvas) {
     if (!plate->has_grain)
         return;
     const Line *grain = &plate->grain;
-    double mm = 1 / plate->scale, head = 5;
+    double mm = plate->fine / plate->scale, head = 5;
     Point along = point_unit(point_sub(grain->to, grain->from));
     Point from = point_add(grain->from, point_scale(along, plate->piece->one_way ? 0 : head * 0.8 * mm));
     canvas_draw_line(canvas, LINE_GRAIN, from, point_sub(grain->to, point_scale(along, head * 0.8 * mm)));
-    canvas_draw_arrow_head(canvas, SHADE_INK, grain->to, grain->from, head);
+    canvas_draw_arrow_head(canvas, SHADE_INK, grain->to, grain->from, head * plate->fine);
     if (!plate->piece->one_way)
-        canvas_draw_arrow_head(canvas, SHADE_INK, grain->from, grain->to, head);
+        canvas_draw_arrow_head(canvas, SHADE_INK, grain->from, grain->to, head * plate->fine);
     bool bias = piece_is_true_bias(plate->piece), one_way = plate->piece->one_way;
     const char *words = bias      ? (one_way ? "true bias, one way" : "true bias")
                         : one_way ? "grain, one way"
                                   : "grain";
     double length = point_distance(grain->from, grain->to);
-    if (length / mm > canvas_text_width(TEXT_SMALL, words) + 12)
-        draw_words_along(canvas, TEXT_SMALL, point_mix(grain->from, grain->to, 0.5), along, 1.0 * mm, words);
+    double width = canvas_text_width(TEXT_SMALL, words) * mm;
+    if (length > width + 12 * mm)
+        draw_words_along(plate, canvas, TEXT_SMALL,
+                         point_mix(grain->from, grain->to, grain_words_at(plate, width + 4 * mm)), along,
+                         1.0 * mm, words);
 }
 
 // A tick at right angles to the seam line across the allowance, and a triangle on the cut line, 4 mm at its
@@ -171,7 +195,7 @@ static void draw_grain(const Plate *plate, Canvas *canvas) {
 static void draw_notches(const Plate *plate, Canvas *canvas) {
     if (plate->notches.count == 0)
         return;
-    double size = fmax(4, 1.6 / plate->scale);
+    double size = plate_notch_size(plate);
     for (int i = 0; i < plate->notches.count; i++) {
         canvas_move(canvas, plate->notches.items[i].seam);
         canvas_line_to(canvas, plate->notches.items[i].cut);
@@ -193,10 +217,11 @@ static void draw_notches(const Plate *plate, Canvas *canvas) {
 }
 
 static void draw_dots(const Plate *plate, Canvas *canvas) {
-    double mm = 1 / plate->scale;
+    double mm = plate->fine / plate->scale;
     for (int i = 0; i < plate->piece->dots.count; i++) {
         const Dot *dot = &plate->piece->dots.items[i];
-        double radius = dot->kind == DOT_PIVOT ? 2.2 : 1.5, reach = (dot->kind == DOT_PIVOT ? 2.2 : 2.6) * mm;
+        double radius = (dot->kind == DOT_PIVOT ? 2.2 : 1.5) * plate->fine,
+               reach = (dot->kind == DOT_PIVOT ? 2.2 : 2.6) * mm;
         canvas_circle(canvas, dot->at, radius);
         canvas_move(canvas, point(dot->at.x - reach, dot->at.y));
         canvas_line_to(canvas, point(dot->at.x + reach, dot->at.y));
@@ -208,7 +233,8 @@ static void draw_dots(const Plate *plate, Canvas *canvas) {
     for (int i = 0; i < plate->piece->dots.count; i++) {
         const Dot *dot = &plate->piece->dots.items[i];
         Point beside = point_add(dot->at, point(3.4 * mm, 1.2 * mm));
-        canvas_text(canvas, TEXT_SMALL, ALIGN_LEFT, beside, -canvas->turn, dot->name);
+        canvas_text_sized(canvas, TEXT_SMALL, text_style(TEXT_SMALL)->size * plate->fine, ALIGN_LEFT, beside,
+                          -canvas->turn, dot->name);
     }
 }
 

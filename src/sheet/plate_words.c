@@ -73,12 +73,8 @@ static void room_init(Room *room, const Plate *plate, const LineList *joins, dou
         ARRAY_ADD(&room->lines, line_turned(joins->items[i], back));
     if (plate->has_grain)
         ARRAY_ADD(&room->lines, line_turned(plate->grain, back));
-    LineList inner = {.items = NULL};
-    for (int i = 0; i < plate->piece->lines.count; i++)
-        lines_add_path(&inner, &plate->piece->lines.items[i].path, 0.5);
-    for (int i = 0; i < inner.count; i++)
-        ARRAY_ADD(&room->lines, line_turned(inner.items[i], back));
-    mem_free(inner.items);
+    for (int i = 0; i < plate->inner.count; i++)
+        ARRAY_ADD(&room->lines, line_turned(plate->inner.items[i], back));
 }
 
 static void room_finish(Room *room) {
@@ -91,7 +87,7 @@ static bool label_fit(Plate *plate, const LineList *joins, const double *turns, 
     static const double sizes[] = {1, 0.8, 0.62};
     double width, height;
     label_measure(plate, &width, &height);
-    for (int s = 0; s < 3; s++)
+    for (int s = plate->scale < 0.6 ? 1 : 0; s < 3; s++)
         for (int t = 0; t < turn_count; t++) {
             Room room;
             room_init(&room, plate, joins, turns[t]);
@@ -122,12 +118,30 @@ static double longest_side(const Polygon *polygon) {
     return degrees > 90.0001 ? degrees - 180 : degrees <= -89.9999 ? degrees + 180 : degrees;
 }
 
+// The name, and how often it is cut: all there is room for on a small drawing.
+static void label_shorten(Plate *plate) {
+    char cut[48];
+    snprintf(cut, sizeof cut, "cut %d%s%.32s", plate->piece->cut, plate->piece->cloth != NULL ? " in " : "",
+             plate->piece->cloth != NULL ? plate->piece->cloth : "");
+    while (plate->label.count > 1)
+        mem_free(plate->label.items[--plate->label.count]);
+    ARRAY_ADD(&plate->label, mem_text(cut));
+}
+
 void plate_place_label(Plate *plate, const LineList *joins) {
     const double turns[3] = {0, longest_side(&plate->inside), 90};
     if (label_fit(plate, joins, turns, 1) || label_fit(plate, joins, turns, 3))
         return;
     label_widen(plate);
     if (label_fit(plate, joins, turns, 3) || label_fit(plate, NULL, turns, 3))
+        return;
+    label_shorten(plate);
+    if (label_fit(plate, joins, turns, 1) || label_fit(plate, joins, turns, 3) ||
+        label_fit(plate, NULL, turns, 3))
+        return;
+    mem_free(plate->label.items[--plate->label.count]);
+    if (label_fit(plate, joins, turns, 1) || label_fit(plate, joins, turns, 3) ||
+        label_fit(plate, NULL, turns, 3))
         return;
     // No room inside: over the lines, as small as can be read.
     plate->label_at = polygon_centre(&plate->inside);

@@ -40,7 +40,7 @@ static Affine item_view(const Spread *spread, int item, Point origin, double k) 
     const LayoutItem *it = &spread->items[item];
     Box box = item_box(spread, item);
     Point corner = it->turned ? box.most : point(box.least.x, box.most.y);
-    Point to = point_add(origin, point_scale(it->at, k));
+    Point to = point_add(origin, point_scale(point_add(it->at, point(CLEAR_MM, CLEAR_MM)), k));
     return canvas_place(spread->options->scale * k, it->turned ? 90 : 0, corner, to);
 }
 
@@ -66,15 +66,16 @@ static void make_item(Spread *spread, int item) {
     Box box = item_box(spread, item);
     double scale = spread->options->scale;
     LayoutItem *it = &spread->items[item];
-    *it = (LayoutItem){.width = (box.most.x - box.least.x) * scale,
-                       .height = (box.most.y - box.least.y) * scale,
+    *it = (LayoutItem){.width = (box.most.x - box.least.x) * scale + 2 * CLEAR_MM,
+                       .height = (box.most.y - box.least.y) * scale + 2 * CLEAR_MM,
                        .may_turn = !is_draft(spread, item)};
     if (is_draft(spread, item))
         return;
     const Polygon *keep = &spread->plates[item].keep;
     Point *points = mem_new(sizeof *points * (size_t)(keep->count + 1));
     for (int i = 0; i < keep->count; i++)
-        points[i] = point((keep->items[i].x - box.least.x) * scale, (box.most.y - keep->items[i].y) * scale);
+        points[i] = point((keep->items[i].x - box.least.x) * scale + CLEAR_MM,
+                          (box.most.y - keep->items[i].y) * scale + CLEAR_MM);
     spread->keep[item] = points;
     it->keep = points;
     it->keep_count = keep->count;
@@ -145,7 +146,7 @@ bool spread_whole(Spread *spread, double block_width, double block_height, doubl
     Layout *layout = &spread->layout;
     bool good = layout_whole(layout, limit);
     if (good && block) {
-        double gap = spread->item_count > 0 ? APART_MM : 0;
+        double gap = spread->item_count > 0 ? 2 * CLEAR_MM : 0;
         bool above = fmax(layout->width, block_width) * (layout->height + block_height + gap) <
                      (layout->width + block_width + gap) * fmax(layout->height, block_height);
         Point by = above ? point(0, block_height + gap) : point(block_width + gap, 0);

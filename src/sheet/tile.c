@@ -35,7 +35,7 @@ static void draw_head(const Tile *tile, int number, int total) {
     Buffer line;
     buffer_init(&line);
     tile_write_line(tile->spread, &line);
-    double y = MARGIN_MM - 2.2;
+    double y = MARGIN_MM + tile->spread->layout.live_y + 3.2;
     canvas_text(canvas, TEXT_PALE, ALIGN_LEFT, point(tile->frame.least.x, y), 0, line.data);
     char page[16];
     page_name(tile->row, tile->column, page);
@@ -45,7 +45,8 @@ static void draw_head(const Tile *tile, int number, int total) {
                 line.data);
     buffer_finish(&line);
     // Large, for pages spread out on a floor, and under the pieces.
-    canvas_text(canvas, TEXT_PAGE, ALIGN_LEFT, point_add(tile->frame.least, point(3, 9.5)), 0, page);
+    canvas_text(canvas, TEXT_PAGE, ALIGN_LEFT, point(tile->frame.least.x + 3, tile->frame.most.y - 3), 0,
+                page);
 }
 
 // Half a diamond whose other half is on the neighbour; inward points into the page.
