@@ -1,0 +1,55 @@
+// Each built-in recipe drafted on the example, as the canonical text: a reviewer reads what moved and by how much. Run with
+// REBATO_GOLDENS=write in the environment to write them anew.
+#include <criterion/criterion.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/file.h"
+#include "drafted.h"
+#include "pattern/write.h"
+
+static void golden(const char *chain, const char *body, const char *name) {
+    Pattern pattern;
+    draft_of(chain, NULL, body, &pattern);
+    Buffer text, wanted;
+    buffer_init(&text);
+    buffer_init(&wanted);
+    pattern_write(&pattern, &text);
+    char path[512];
+    snprintf(path, sizeof path, "%s/goldens/%s.pattern", TESTS_DIR, name);
+    Fault fault;
+    fault_init(&fault);
+    const char *write = getenv("REBATO_GOLDENS");
+    if (write && strcmp(write, "write") == 0)
+        cr_assert(file_write(path, text.data, text.length, &fault), "%s", fault.message);
+    cr_assert(file_read(path, 16u << 20, &wanted, &fault), "%s", fault.message);
+    if (wanted.length != text.length || memcmp(wanted.data, text.data, text.length) != 0) {
+        size_t at = 0, line = 1;
+        for (; at < text.length && at < wanted.length && text.data[at] == wanted.data[at]; at++)
+            line += text.data[at] == '\n';
+        cr_expect(false, "%s differs from its golden from line %zu on", name, line);
+    }
+
+    Pattern again;
+    cr_assert(pattern_read(text.data, text.length, &again, &fault), "%s", fault.message);
+    Buffer second;
+    buffer_init(&second);
+    pattern_write(&again, &second);
+    cr_expect(second.length == text.length && memcmp(second.data, text.data, text.length) == 0, "%s: read back and written again differs",
+              name);
+    buffer_finish(&second);
+    pattern_finish(&again);
+    buffer_finish(&text);
+    buffer_finish(&wanted);
+    fault_finish(&fault);
+    pattern_finish(&pattern);
+}
+
+Test(goldens, the_close_fitting_block) { golden("blocks/close-fitting", EXAMPLE_88, "close-fitting"); }
+Test(goldens, the_measured_block) { golden("blocks/measured", PAPER_88, "measured"); }
+Test(goldens, the_eased_neckline) { golden("blocks/close-fitting necklines/lowered", EXAMPLE_88, "lowered"); }
+Test(goldens, the_funnel) { golden("blocks/close-fitting collars/square-funnel", EXAMPLE_88, "square-funnel"); }
+Test(goldens, the_funnel_on_a_measured_block) { golden("blocks/measured collars/square-funnel", PAPER_88, "square-funnel-measured"); }
+Test(goldens, the_mandarin) { golden("blocks/close-fitting collars/mandarin", EXAMPLE_88, "mandarin"); }
+Test(goldens, the_peter_pan) { golden("blocks/close-fitting collars/peter-pan", EXAMPLE_88, "peter-pan"); }
