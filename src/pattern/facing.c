@@ -237,6 +237,8 @@ PieceError piece_facing(Arena *arena, const Piece *piece, const char *name_of_ed
     if (!piece_is_simple(&made) || piece_area(&made) <= 0)
         return PIECE_NO_ROOM;
     keep_marks(arena, piece, from, run, &made);
+    if (made.grain_edge && piece_find_edge(&made, made.grain_edge) < 0)
+        made.grain_edge = NULL;
     *out = made;
     return PIECE_OK;
 }

@@ -3,6 +3,7 @@
 #include <assert.h>
 #include <string.h>
 
+#include "geometry/crossing.h"
 #include "pattern/flat.h"
 #include "pattern/own.h"
 
@@ -77,6 +78,41 @@ double piece_trace_gap(Arena *arena, const NamedPath *edges, int count, int *fro
     return links[widest].gap;
 }
 
+// Whether a crossing is only where the two edges follow on each other.
+static bool at_shared_end(const Path *a, const Path *b, Point p) {
+    const Point ends_a[2] = {path_first(a), path_last(a)}, ends_b[2] = {path_first(b), path_last(b)};
+    for (int i = 0; i < 2; i++)
+        for (int k = 0; k < 2; k++)
+            if (point_distance(ends_a[i], ends_b[k]) <= POINT_ON_MM &&
+                point_distance(ends_a[i], p) <= 2 * POINT_ON_MM)
+                return true;
+    return false;
+}
+
+bool piece_trace_crossing(const NamedPath *edges, int count, int *one, int *other, Point *where) {
+    CrossingList crossings = {0};
+    bool found = false;
+    for (int i = 0; i < count && !found; i++) {
+        for (int j = i; j < count && !found; j++) {
+            if (i == j)
+                path_self_crossings(edges[i].path, &crossings);
+            else
+                path_crossings(edges[i].path, edges[j].path, &crossings);
+            for (int k = 0; k < crossings.count && !found; k++) {
+                const Point p = crossings.items[k].point;
+                if (i != j && at_shared_end(edges[i].path, edges[j].path, p))
+                    continue;
+                *one = i;
+                *other = j;
+                *where = p;
+                found = true;
+            }
+        }
+    }
+    crossings_finish(&crossings);
+    return found;
+}
+
 static void links_turn_over(Link *links, int count) {
     for (int i = 1, j = count - 1; i < j; i++, j--) {
         const Link kept = links[i];
@@ -125,8 +161,10 @@ PieceError piece_trace(Arena *arena, const char *name, const NamedPath *edges, i
     links_order(edges, count, links);
     const int widest = links_widest(links, count);
     if (links[widest].gap > POINT_ON_MM) {
-        *gap = links[widest].gap;
-        *at = links[(widest + count - 1) % count].given;
+        if (gap)
+            *gap = links[widest].gap;
+        if (at)
+            *at = links[(widest + count - 1) % count].given;
         return PIECE_OPEN;
     }
     const double area = links_area(edges, links, count);

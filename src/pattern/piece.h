@@ -113,6 +113,10 @@ PieceError piece_trace(Arena *arena, const char *name, const NamedPath *edges, i
 // between.
 double piece_trace_gap(Arena *arena, const NamedPath *edges, int count, int *from, int *to);
 
+// Where an outline crosses itself that piece_trace refuses with PIECE_CROSSES: the two given edges (one and
+// the same where an edge crosses itself) and the first place. False where no two edges do.
+bool piece_trace_crossing(const NamedPath *edges, int count, int *one, int *other, Point *where);
+
 int piece_find_edge(const Piece *piece, const char *name); // or -1; edges of the outline only
 // The path of an edge or of an inner line (a fold opened out keeps its name), or NULL.
 const Path *piece_find_path(const Piece *piece, const char *name);

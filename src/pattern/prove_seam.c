@@ -87,7 +87,10 @@ static void prove_notches(Pattern *pattern, const Seam *seam) {
     SeamNotchList on_a = {0}, on_b = {0};
     seam_side_notches(pattern, seam, true, &on_a);
     seam_side_notches(pattern, seam, false, &on_b);
-    if (on_a.count + on_b.count > 0) {
+    bool any = false;
+    for (int i = 0; i < on_a.count + on_b.count && !any; i++)
+        any = i < on_a.count ? on_a.items[i].own : on_b.items[i - on_a.count].own;
+    if (any) {
         const SeamWalk walk = seam_walk(pattern, seam);
         double worst = -1;
         SeamNotch where = {0};
@@ -95,7 +98,7 @@ static void prove_notches(Pattern *pattern, const Seam *seam) {
             const bool a = i < on_a.count;
             const SeamNotch *notch = a ? &on_a.items[i] : &on_b.items[i - on_a.count];
             const double miss = notch_miss(pattern, seam, walk, notch, a, a ? &on_b : &on_a);
-            if (miss <= worst)
+            if (!notch->own || miss <= worst)
                 continue;
             worst = miss;
             where = *notch;

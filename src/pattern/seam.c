@@ -145,12 +145,13 @@ void seam_side_notches(const Pattern *pattern, const Seam *seam, bool on_a, Seam
         const Piece *p = &pattern->pieces.items[piece];
         for (int n = 0; n < p->notches.count; n++) {
             const Notch *notch = &p->notches.items[n];
-            if (!notch->seam || strcmp(notch->seam, seam->name) != 0)
-                continue;
+            const bool own = notch->seam && strcmp(notch->seam, seam->name) == 0;
             const double at = along_side(pattern, side, piece, notch);
             if (at >= 0)
                 ARRAY_ADD(
-                    out, ((SeamNotch){.at = at, .count = notch->count, .piece = piece, .edge = notch->edge}));
+                    out,
+                    ((SeamNotch){
+                        .at = at, .count = notch->count, .piece = piece, .edge = notch->edge, .own = own}));
         }
     }
 }

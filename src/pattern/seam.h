@@ -34,13 +34,14 @@ typedef struct SeamNotch {
     double at; // from the matched first end
     int count;
     int piece, edge;
+    bool own; // this seam put it there
 } SeamNotch;
 typedef struct SeamNotchList {
     SeamNotch *items;
     int count, capacity;
 } SeamNotchList;
 
-// The notches this seam put on one of its sides. The list is the caller's, freed with mem_free(list.items).
+// All notches on one side of a seam. The list is the caller's, freed with mem_free(list.items).
 void seam_side_notches(const Pattern *pattern, const Seam *seam, bool on_a, SeamNotchList *out);
 
 #endif

@@ -112,6 +112,22 @@ Test(piece, what_is_no_outline_is_refused) {
     arena_finish(&arena);
 }
 
+Test(piece, a_crossing_is_told_by_its_edges_and_place) {
+    Path paths[4] = {straight(point(0, 0), point(100, 0)), straight(point(100, 0), point(0, 80)),
+                     straight(point(0, 80), point(100, 80)), straight(point(100, 80), point(0, 0))};
+    const NamedPath edges[4] = {
+        {"one", &paths[0]}, {"two", &paths[1]}, {"three", &paths[2]}, {"four", &paths[3]}};
+    int one = -1, other = -1;
+    Point where = {0};
+    cr_assert(piece_trace_crossing(edges, 4, &one, &other, &where));
+    cr_assert_eq(one, 1);
+    cr_assert_eq(other, 3);
+    cr_assert_lt(point_distance(where, point(50, 40)), 1e-6);
+    cr_assert(!piece_trace_crossing(edges, 2, &one, &other, &where));
+    for (int i = 0; i < 4; i++)
+        path_finish(&paths[i]);
+}
+
 Test(piece, two_edges_or_one_closed_curve_make_an_outline) {
     Arena arena = {0};
     Piece piece;

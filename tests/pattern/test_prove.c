@@ -156,6 +156,19 @@ Test(prove, a_notch_without_a_partner_is_found) {
     pattern_finish(&pattern);
 }
 
+// The twin of an edge was notched with it before it got a seam of its own: that notch is a partner like any
+// other.
+Test(prove, a_notch_of_another_seam_can_be_the_partner) {
+    Pattern pattern;
+    sample_pattern(&pattern);
+    Piece *back = &pattern.pieces.items[1];
+    piece_add_notch(&pattern.arena, back, piece_find_edge(back, "side over centre"), 50, 1, "left side");
+    cr_assert_eq(seam_notch(&pattern, 1, 50, 1), GEOM_OK);
+    prove(&pattern);
+    cr_assert(found(&pattern, "notches: right side")->holds);
+    pattern_finish(&pattern);
+}
+
 Test(prove, a_joint_stands_for_a_single_notch) {
     Pattern pattern;
     pattern_init(&pattern);
