@@ -8,30 +8,36 @@
 #include "pattern/report.h"
 
 static void add_choice(const Input *input, Buffer *out) {
-    buffer_add_format(out, "      %s: %s; ", input->name, input->about ? input->about : "");
-    tell_value(input->measure, input->value, input->text, UNITS_CM, out);
-    if (input->options)
-        buffer_add_format(out, " (of %s)", input->options);
-    else if (input->least <= input->most) {
-        buffer_add_text(out, " (");
-        tell_value(input->measure, input->least, NULL, UNITS_CM, out);
-        buffer_add_text(out, " to ");
-        tell_value(input->measure, input->most, NULL, UNITS_CM, out);
-        buffer_add_char(out, ')');
+    Buffer choice;
+    buffer_init(&choice);
+    buffer_add_format(&choice, "%s: %s; ", input->name, input->about ? input->about : "");
+    tell_value(input->measure, input->value, input->text, UNITS_CM, &choice);
+    if (input->options) {
+        buffer_add_format(&choice, " (of %s)", input->options);
+    } else if (input->least <= input->most) {
+        buffer_add_text(&choice, " (");
+        tell_value(input->measure, input->least, NULL, UNITS_CM, &choice);
+        buffer_add_text(&choice, " to ");
+        tell_value(input->measure, input->most, NULL, UNITS_CM, &choice);
+        buffer_add_char(&choice, ')');
     }
-    buffer_add_char(out, '\n');
+    tell_wrapped(choice.data, 6, 10, out);
+    buffer_finish(&choice);
 }
 
 static void add_recipe(const Entry *entry, Buffer *out) {
     buffer_add_format(out, "  %s\n      %s\n", entry->name, entry->recipe->title);
     if (*entry->recipe->summary)
-        buffer_add_format(out, "      %s\n", entry->recipe->summary);
-    int needs = 0;
+        tell_wrapped(entry->recipe->summary, 6, 6, out);
+    Buffer needs;
+    buffer_init(&needs);
     for (int i = 0; i < entry->survey.inputs.count; i++)
         if (!entry->survey.inputs.items[i].choice)
-            buffer_add_format(out, "%s%s", needs++ == 0 ? "      needs " : ", ",
+            buffer_add_format(&needs, "%s%s", needs.length == 0 ? "needs " : ", ",
                               entry->survey.inputs.items[i].name);
-    buffer_add_text(out, needs > 0 ? "\n" : "");
+    if (needs.length > 0)
+        tell_wrapped(needs.data, 6, 10, out);
+    buffer_finish(&needs);
     for (int i = 0; i < entry->survey.inputs.count; i++)
         if (entry->survey.inputs.items[i].choice)
             add_choice(&entry->survey.inputs.items[i], out);

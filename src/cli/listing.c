@@ -1,6 +1,7 @@
 #include "cli/listing.h"
 
 #include <ctype.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/memory.h"
@@ -57,6 +58,15 @@ static bool add_entry(Listing *listing, Entry entry, const char *word, bool ask,
     return fine;
 }
 
+// Recipes by name, then bodies, the small sizes first.
+static int entry_order(const void *one, const void *other) {
+    const Entry *a = one, *b = other;
+    if (!a->recipe != !b->recipe)
+        return !a->recipe - !b->recipe;
+    size_t long_a = a->recipe ? 0 : strlen(a->name), long_b = b->recipe ? 0 : strlen(b->name);
+    return long_a != long_b ? (long_a > long_b) - (long_a < long_b) : strcmp(a->name, b->name);
+}
+
 bool listing_fill(Listing *listing, const Options *options, Fault *fault) {
     *listing = (Listing){0};
     shelf_init(&listing->shelf);
@@ -85,6 +95,8 @@ bool listing_fill(Listing *listing, const Options *options, Fault *fault) {
         fine = false;
     }
     mem_free(names.items);
+    if (listing->count > 1)
+        qsort(listing->items, (size_t)listing->count, sizeof *listing->items, entry_order);
     return fine;
 }
 

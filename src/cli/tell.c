@@ -5,6 +5,7 @@
 #include <string.h>
 #include <unistd.h>
 
+#include "base/text.h"
 #include "pattern/report.h"
 
 #define RED "\033[1;31m"
@@ -56,12 +57,61 @@ int tell_fault(const Fault *fault, const char *source, bool json) {
     return EXIT_FAULT;
 }
 
+// Names and remarks can be a stranger's: control characters, C0 and C1 alike, become spaces, so that no
+// terminal is told anything.
+static void add_quiet(const Buffer *text, Buffer *out) {
+    for (const char *at = text->data; at < text->data + text->length;) {
+        const char *from = at;
+        uint32_t c = text_next(&at);
+        bool control = (c < ' ' && c != '\n') || (c >= 0x7F && c < 0xA0);
+        if (at == from) // a NUL, where text_next stays
+            at++;
+        if (control)
+            buffer_add_char(out, ' ');
+        else
+            buffer_add(out, from, (size_t)(at - from));
+    }
+}
+
 int tell_text(const Buffer *text, int code) {
-    bool fine = fwrite(text->data, 1, text->length, stdout) == text->length;
+    Buffer quiet;
+    buffer_init(&quiet);
+    add_quiet(text, &quiet);
+    bool fine = fwrite(quiet.data, 1, quiet.length, stdout) == quiet.length;
+    buffer_finish(&quiet);
     if (fflush(stdout) == 0 && fine)
         return code;
     fputs("standard output cannot be written\n", stderr);
     return EXIT_FAULT;
+}
+
+static int columns_of(const char *word, size_t length) {
+    int columns = 0;
+    for (const char *at = word; at < word + length; columns++)
+        text_next(&at);
+    return columns;
+}
+
+void tell_wrapped(const char *text, int first, int rest, Buffer *out) {
+    int column = 0;
+    for (text += strspn(text, " \n"); *text; text += strspn(text, " \n")) {
+        size_t length = strcspn(text, " \n");
+        int wide = columns_of(text, length);
+        bool breaks = column > 0 && column + 1 + wide > TELL_COLUMNS;
+        if (breaks)
+            buffer_add_char(out, '\n');
+        if (column == 0 || breaks) {
+            column = breaks ? rest : first;
+            buffer_add_format(out, "%*s", column, "");
+        } else {
+            buffer_add_char(out, ' ');
+            column++;
+        }
+        buffer_add(out, text, length);
+        column += wide;
+        text += length;
+    }
+    buffer_add_char(out, '\n');
 }
 
 void tell_value(Measure measure, double value, const char *text, Units units, Buffer *out) {

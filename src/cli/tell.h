@@ -7,6 +7,8 @@
 #include "base/fault.h"
 #include "pattern/pattern.h"
 
+#define TELL_COLUMNS 100
+
 enum { EXIT_HOLDS = 0, EXIT_FAILED = 1, EXIT_FAULT = 2 };
 
 // The fault for people to standard error; with json also as {"fault": ...} to standard output. Gives
@@ -15,6 +17,10 @@ int tell_fault(const Fault *fault, const char *source, bool json);
 
 // Text to standard output; gives code, or EXIT_FAULT where it could not be written.
 int tell_text(const Buffer *text, int code);
+
+// Text as lines of at most TELL_COLUMNS, the first after `first` spaces and the others after `rest`; a longer
+// word stands alone.
+void tell_wrapped(const char *text, int first, int rest, Buffer *out);
 
 // A value with its unit.
 void tell_value(Measure measure, double value, const char *text, Units units, Buffer *out);

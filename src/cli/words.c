@@ -7,7 +7,8 @@
 #include "script/words.h"
 
 static void add_row(const WordRow *row, bool example, Buffer *out) {
-    buffer_add_format(out, "  %s\n      %s\n", row->usage, row->about);
+    buffer_add_format(out, "  %s\n", row->usage);
+    tell_wrapped(row->about, 6, 6, out);
     if (!example || !row->example)
         return;
     buffer_add_text(out, "\n  for example\n");

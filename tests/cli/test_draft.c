@@ -239,3 +239,9 @@ Test(draft, output_that_cannot_be_said_is_a_fault) {
     said_err(&s, "standard output cannot be written");
     said_finish(&s);
 }
+
+Test(draft, a_recipe_tells_the_terminal_nothing) {
+    Said s = said("rebato check \"$TESTS/cli/recipes/loud.md\"");
+    said_out(&s, "warning: a 2Jb\n");
+    said_finish(&s);
+}

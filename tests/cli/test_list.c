@@ -13,7 +13,7 @@ Test(list, recipes_stand_by_family_with_needs_and_choices) {
     said_out(&s, "needs bodice, head_girth");
     said_out(&s, "height: finished height above the shoulder; 10.0 cm (4.0 cm to 25.0 cm)");
     said_out(&s, "(of seam, fold)");
-    said_out(&s, "bodies/women-88");
+    said_out(&s, "bodies\n  bodies/women-80: 11 measurements\n  bodies/women-84");
     said_finish(&s);
 }
 
@@ -56,5 +56,11 @@ Test(list, a_recipe_of_ones_own_is_listed_too) {
     said_code(&s, 0);
     said_out(&s, "A square of cloth");
     said_out(&s, "side: its side; 10.0 cm (1.0 cm to 50.0 cm)");
+    said_finish(&s);
+}
+
+Test(list, lines_are_broken_at_a_hundred_columns) {
+    Said s = said("rebato list | LC_ALL=C.UTF-8 awk 'length > 100' | head -n 1");
+    cr_expect_eq(s.out.length, 0, "%s", s.out.data);
     said_finish(&s);
 }
