@@ -36,9 +36,11 @@ Box figure_box(const Pattern *pattern, int draft) {
     return box;
 }
 
-int figure_new_from(const Pattern *pattern) {
-    for (int i = 0; i < pattern->steps.count; i++)
-        if (pattern->steps.items[i].chapter == pattern->chapters.count - 1)
+// New work is what the last recipe of the command line marked, and the recipes it used; what it was built on
+// is old.
+static int first_new_chapter(const Pattern *pattern) {
+    for (int i = pattern->chapters.count - 1; i > 0; i--)
+        if (pattern->chapters.items[i].depth == 0)
             return i;
     return 0;
 }
@@ -97,10 +99,17 @@ typedef struct Figure {
     const FigureOptions *options;
     Canvas *canvas;
     Labels labels;
+    int new_chapter;
 } Figure;
 
+static bool is_new(const Figure *figure, const Mark *mark) {
+    const Pattern *pattern = figure->pattern;
+    return mark->step < 0 || mark->step >= pattern->steps.count ||
+           pattern->steps.items[mark->step].chapter >= figure->new_chapter;
+}
+
 static LineKind path_look(const Figure *figure, const Mark *mark) {
-    if (mark->step < figure->options->new_from)
+    if (!is_new(figure, mark))
         return LINE_CONSTRUCTION;
     return is_edge(figure->pattern, figure->draft, &mark->path) ? LINE_DRAFT_EDGE : LINE_DRAFT;
 }
@@ -174,7 +183,7 @@ static void draw_points(Figure *figure) {
     for (int pass = 0; pass < 2; pass++) {
         for (int i = 0; i < d->marks.count; i++) {
             const Mark *mark = &d->marks.items[i];
-            bool fresh = mark->step >= figure->options->new_from;
+            bool fresh = is_new(figure, mark);
             if (mark->kind != MARK_POINT || fresh != (pass == 1))
                 continue;
             canvas_circle(canvas, mark->point, fresh ? 0.55 : 0.4);
@@ -186,7 +195,6 @@ static void draw_points(Figure *figure) {
     }
 }
 
-// A name that stands on a line in several drafts only clutters: the name after the last full stop is enough.
 static void draw_names(Figure *figure, MarkKind kind, bool fresh) {
     const Draft *d = &figure->pattern->drafts.items[figure->draft];
     Canvas *canvas = figure->canvas;
@@ -194,7 +202,7 @@ static void draw_names(Figure *figure, MarkKind kind, bool fresh) {
     const TextStyle *style = text_style(look);
     for (int i = 0; i < d->marks.count; i++) {
         const Mark *mark = &d->marks.items[i];
-        if (mark->kind != kind || (mark->step >= figure->options->new_from) != fresh || mark->name == NULL)
+        if (mark->kind != kind || is_new(figure, mark) != fresh || mark->name == NULL)
             continue;
         double width = font_width(style->bold, style->size, mark->name), height = style->size * FONT_CAP;
         Point at = mark->point;
@@ -205,7 +213,11 @@ static void draw_names(Figure *figure, MarkKind kind, bool fresh) {
                 continue;
             at = path_spot_point(&mark->path, spot);
         }
-        Point place = labels_place(&figure->labels, affine_point(canvas->view, at), 1.2, width, height);
+        // Names of old work are left out where there is no room for them.
+        Point place;
+        if (!labels_place(&figure->labels, affine_point(canvas->view, at), 1.2, width, height,
+                          fresh ? INFINITY : LABELS_CROWDED, &place))
+            continue;
         Affine view = canvas->view;
         canvas_paper(canvas);
         canvas_text(canvas, look, ALIGN_LEFT, place, 0, mark->name);
@@ -219,7 +231,11 @@ void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options
     if (box_is_empty(box))
         return;
     canvas_view(canvas, canvas_place(options->scale, 0, from, to));
-    Figure figure = {.pattern = pattern, .draft = draft, .options = options, .canvas = canvas};
+    Figure figure = {.pattern = pattern,
+                     .draft = draft,
+                     .options = options,
+                     .canvas = canvas,
+                     .new_chapter = first_new_chapter(pattern)};
     Point low = affine_point(canvas->view, box.least), high = affine_point(canvas->view, box.most);
     figure.labels.frame = (Box){{low.x - FIGURE_ROOM_MM, high.y - FIGURE_ROOM_MM},
                                 {high.x + FIGURE_ROOM_MM, low.y + FIGURE_ROOM_MM}};

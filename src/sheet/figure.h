@@ -9,14 +9,10 @@
 typedef struct FigureOptions {
     double scale;
     Units units;
-    int new_from; // first step whose marks are new work
 } FigureOptions;
 
 // Of all that will be drawn, in the draft's coordinates; empty when there is nothing to draw.
 Box figure_box(const Pattern *pattern, int draft);
-
-// The first step of the last recipe of the chain: what it marks is new work.
-int figure_new_from(const Pattern *pattern);
 
 // Fills fault when a mark is not finite.
 bool figure_check(const Pattern *pattern, int draft, Fault *fault);

@@ -40,7 +40,8 @@ double labels_cost(const Labels *labels, Box box) {
 
 // Right above first, as a draughtsman letters, then round the point; the order breaks ties. The second ring
 // stands further off.
-Point labels_place(Labels *labels, Point at, double gap, double width, double height) {
+bool labels_place(Labels *labels, Point at, double gap, double width, double height, double worst,
+                  Point *out) {
     static const double places[8][2] = {{1, -1}, {-1, -1}, {1, 1}, {-1, 1}, {1, 0}, {-1, 0}, {0, -1}, {0, 1}};
     double best = INFINITY;
     Box chosen = {at, at};
@@ -58,6 +59,9 @@ Point labels_place(Labels *labels, Point at, double gap, double width, double he
         best = cost;
         chosen = box;
     }
+    if (best >= worst)
+        return false;
     labels_take(labels, chosen);
-    return point(chosen.least.x, chosen.most.y);
+    *out = point(chosen.least.x, chosen.most.y);
+    return true;
 }

@@ -20,8 +20,12 @@ void labels_take(Labels *labels, Box box);
 void labels_add_line(Labels *labels, Line line);
 
 // The best of eight places round a point for a text of that width and cap height, at least `gap` away from
-// it; takes it. Gives the base line point of the text, left aligned.
-Point labels_place(Labels *labels, Point at, double gap, double width, double height);
+// it; takes it. Gives the base line point of the text, left aligned. False when even the best place costs
+// worst or more; nothing is taken.
+bool labels_place(Labels *labels, Point at, double gap, double width, double height, double worst,
+                  Point *out);
+
+#define LABELS_CROWDED 15.0 // the cost at which a name would cover another one
 
 // How bad a place is: 0 when it is free.
 double labels_cost(const Labels *labels, Box box);

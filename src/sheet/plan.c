@@ -1,5 +1,6 @@
 #include "sheet/plan.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -152,10 +153,31 @@ static void write_remarks(Flow *flow, const Pattern *pattern) {
             if (!any)
                 flow_head(flow, heads[order[o]]);
             any = true;
-            flow_text(flow, TEXT_BODY, 0, pattern->remarks.items[i].text);
+            Buffer text;
+            buffer_init(&text);
+            buffer_add_text(&text, pattern->remarks.items[i].text);
+            text.data[0] = (char)toupper((unsigned char)text.data[0]);
+            flow_text(flow, TEXT_BODY, 0, text.data);
+            buffer_finish(&text);
             flow_space(flow, 0.8);
         }
     }
+}
+
+// A measurement that several recipes of the chain need is listed once; what a chapter hands to the next, and
+// the choices of recipes used inside others, are not the cutter's to set.
+static bool input_listed(const Pattern *pattern, int index) {
+    const Input *input = &pattern->inputs.items[index];
+    bool used_inside = input->chapter >= 0 && input->chapter < pattern->chapters.count &&
+                       pattern->chapters.items[input->chapter].depth > 0;
+    if (input->choice)
+        return !used_inside;
+    if (input->measure == MEASURE_TEXT)
+        return false;
+    for (int i = 0; i < index; i++)
+        if (!pattern->inputs.items[i].choice && strcmp(pattern->inputs.items[i].name, input->name) == 0)
+            return false;
+    return true;
 }
 
 static void write_inputs(Flow *flow, const Spread *spread) {
@@ -164,7 +186,7 @@ static void write_inputs(Flow *flow, const Spread *spread) {
         bool any = false;
         for (int i = 0; i < pattern->inputs.count; i++) {
             const Input *input = &pattern->inputs.items[i];
-            if (input->choice != (choices == 1))
+            if (input->choice != (choices == 1) || !input_listed(pattern, i))
                 continue;
             if (!any)
                 flow_head(flow, choices == 1 ? "Choices" : "Measurements");
@@ -221,7 +243,7 @@ static int begin_page(void *context, int page, Column columns[3]) {
 static const double figure_scales[] = {1,        1 / 2.0,  1 / 2.5,  1 / 3.0,  1 / 4.0,  1 / 5.0, 1 / 6.0,
                                        1 / 8.0,  1 / 10.0, 1 / 12.0, 1 / 15.0, 1 / 20.0, 1 / 25., 1 / 30.0,
                                        1 / 40.0, 1 / 50.0, 1 / 100., 1 / 200., 1 / 500., 1e-3,    1e-4};
-enum { FIGURE_SCALES = sizeof figure_scales / sizeof *figure_scales, SHARED_SCALES = 8 };
+enum { FIGURE_SCALES = sizeof figure_scales / sizeof *figure_scales, SHARED_SCALES = 6 };
 
 static void figure_item(const Spread *spread, int i, double scale, LayoutItem *item) {
     Box box = figure_box(spread->pattern, spread->drafts[i]);
@@ -239,8 +261,7 @@ static void draw_figure(const Spread *spread, Canvas *canvas, int i, double scal
     double x = at.x + canvas_text_width(TEXT_HEAD, caption) + 2.5;
     snprintf(caption, sizeof caption, "draft, drawn at %s", text);
     canvas_text(canvas, TEXT_PALE, ALIGN_LEFT, point(x, at.y + 4.5), 0, caption);
-    FigureOptions options = {
-        .scale = scale, .units = spread->options->units, .new_from = figure_new_from(spread->pattern)};
+    FigureOptions options = {.scale = scale, .units = spread->options->units};
     Point to =
         point(at.x + FIGURE_ROOM_MM, at.y + CAPTION_MM + FIGURE_ROOM_MM + (box.most.y - box.least.y) * scale);
     figure_draw(spread->pattern, spread->drafts[i], &options, canvas, box.least, to);

@@ -25,6 +25,23 @@ static void add_notches(Plate *plate, const Notch *notch) {
     }
 }
 
+// In the middle of the edge, 9 mm of paper deep and at most 140 mm long.
+bool plate_fold_bracket(const Plate *plate, const Edge *edge, Point bracket[4]) {
+    if (!edge->fold)
+        return false;
+    double mm = plate->fine / plate->scale;
+    Point from = path_first(&edge->path), to = path_last(&edge->path);
+    Point along = point_unit(point_sub(to, from));
+    Point in = point_scale(edge->backward ? point_right(along) : point_left(along), 9 * mm);
+    Point half = point_scale(along, fmin(point_distance(from, to) * 0.3, 70 * mm));
+    Point middle = point_mix(from, to, 0.5);
+    bracket[0] = point_sub(middle, half);
+    bracket[1] = point_add(bracket[0], in);
+    bracket[3] = point_add(middle, half);
+    bracket[2] = point_add(bracket[3], in);
+    return true;
+}
+
 double plate_notch_size(const Plate *plate) {
     return fmax(4, 1.6 / plate->scale);
 }

@@ -50,6 +50,9 @@ void plate_finish(Plate *plate);
 
 double plate_notch_size(const Plate *plate); // the base of its triangle, in the piece's mm
 
+// The bracket that shows a fold: arrow point, corner, corner, arrow point. False for an edge that is no fold.
+bool plate_fold_bracket(const Plate *plate, const Edge *edge, Point bracket[4]);
+
 // Finds the place of the label clear of lines and, where it can be, of joins (lines in the piece's
 // coordinates).
 void plate_place_label(Plate *plate, const LineList *joins);

@@ -86,31 +86,30 @@ static void draw_words_along(const Plate *plate, Canvas *canvas, TextKind kind, 
 // A bracket: a line beside the fold whose ends turn at right angles to the edge and point at it.
 static void draw_fold_edge(const Plate *plate, Canvas *canvas, const Edge *edge) {
     double mm = plate->fine / plate->scale;
-    Point from = path_first(&edge->path), to = path_last(&edge->path);
-    Point along = point_unit(point_sub(to, from));
-    Point in = edge->backward ? point_right(along) : point_left(along);
-    double length = point_distance(from, to);
+    Point from = path_first(&edge->path), to = path_last(&edge->path), bracket[4];
     // The fold runs on through the allowances of its neighbours.
     for (int i = 0; i < plate->cut.count; i++) {
         const Segment *s = &plate->cut.items[i];
-        if (!on_line(s->p0, from, to) || !on_line(s->p3, from, to))
-            continue;
-        canvas_draw_line(canvas, LINE_FOLD_EDGE, s->p0, s->p3);
+        if (on_line(s->p0, from, to) && on_line(s->p3, from, to))
+            canvas_draw_line(canvas, LINE_FOLD_EDGE, s->p0, s->p3);
     }
-    double inset = fmin(18 * mm, length * 0.2), away = 9 * mm;
-    Point a = point_add(from, point_scale(along, inset)), b = point_sub(to, point_scale(along, inset));
-    Point a_in = point_add(a, point_scale(in, away)), b_in = point_add(b, point_scale(in, away));
-    canvas_move(canvas, point_add(a, point_scale(in, 2 * mm)));
-    canvas_line_to(canvas, a_in);
-    canvas_line_to(canvas, b_in);
-    canvas_line_to(canvas, point_add(b, point_scale(in, 2 * mm)));
+    plate_fold_bracket(plate, edge, bracket);
+    double neck = 2 * mm / point_distance(bracket[0], bracket[1]); // the line ends inside the arrow heads
+    canvas_move(canvas, point_mix(bracket[0], bracket[1], neck));
+    canvas_line_to(canvas, bracket[1]);
+    canvas_line_to(canvas, bracket[2]);
+    canvas_line_to(canvas, point_mix(bracket[3], bracket[2], neck));
     canvas_stroke(canvas, LINE_GRAIN);
-    canvas_draw_arrow_head(canvas, SHADE_INK, a, a_in, 3.2 * plate->fine);
-    canvas_draw_arrow_head(canvas, SHADE_INK, b, b_in, 3.2 * plate->fine);
-    const char *words = "place on fold";
-    if (length / mm > canvas_text_width(TEXT_BODY, words) + 4) {
-        Point middle = point_add(point_mix(a, b, 0.5), point_scale(in, away / 2));
-        draw_words_along(plate, canvas, TEXT_BODY, middle, along, -1.2 * mm, words);
+    canvas_draw_arrow_head(canvas, SHADE_INK, bracket[0], bracket[1], 3.2 * plate->fine);
+    canvas_draw_arrow_head(canvas, SHADE_INK, bracket[3], bracket[2], 3.2 * plate->fine);
+    static const char *const words[] = {"place on fold", "fold"};
+    double room = point_distance(bracket[0], bracket[3]) / mm - 7;
+    for (int i = 0; i < 2; i++) {
+        if (canvas_text_width(TEXT_BODY, words[i]) > room)
+            continue;
+        Point middle = point_mix(bracket[0], bracket[2], 0.5);
+        draw_words_along(plate, canvas, TEXT_BODY, middle, point_sub(to, from), -1.2 * mm, words[i]);
+        break;
     }
 }
 

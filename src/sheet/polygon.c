@@ -57,6 +57,11 @@ Box polygon_box(const Polygon *polygon) {
 // Clips the line to the box side by side (Liang and Barsky, 1984): what is left is the stretch of t from t0
 // to t1.
 bool line_touches_box(Line line, Box box) {
+    if ((line.from.x < box.least.x && line.to.x < box.least.x) ||
+        (line.from.x > box.most.x && line.to.x > box.most.x) ||
+        (line.from.y < box.least.y && line.to.y < box.least.y) ||
+        (line.from.y > box.most.y && line.to.y > box.most.y))
+        return false;
     double t0 = 0, t1 = 1;
     double dx = line.to.x - line.from.x, dy = line.to.y - line.from.y;
     const double p[4] = {-dx, dx, -dy, dy};
@@ -125,7 +130,7 @@ bool polygon_find_room(const Polygon *polygon, const LineList *lines, double wid
         if (away >= nearest)
             continue;
         Box room = {{at.x - width / 2, at.y - height / 2}, {at.x + width / 2, at.y + height / 2}};
-        if (!polygon_contains(polygon, at) || edges_touch_box(polygon, room))
+        if (edges_touch_box(polygon, room) || !polygon_contains(polygon, at))
             continue;
         bool clear = true;
         for (int k = 0; k < lines->count && clear; k++)

@@ -233,9 +233,7 @@ bool spread_joined_below(const Spread *spread, int row, int column) {
 void spread_draw_item(const Spread *spread, Canvas *canvas, int item, Point origin) {
     Affine view = item_view(spread, item, origin, 1);
     if (is_draft(spread, item)) {
-        FigureOptions options = {.scale = spread->options->scale,
-                                 .units = spread->options->units,
-                                 .new_from = figure_new_from(spread->pattern)};
+        FigureOptions options = {.scale = spread->options->scale, .units = spread->options->units};
         Point from = item_box(spread, item).least;
         figure_draw(spread->pattern, item_draft(spread, item), &options, canvas, from,
                     affine_point(view, from));

@@ -43,7 +43,7 @@ static const LineStyle lines[LINE_KIND_COUNT] = {
     [LINE_DOT] = {.name = "dot", .words = "pivot dot, drill mark", .width = 0.35, .colour = INK},
     [LINE_CONSTRUCTION] = {.name = "construction", .width = 0.2, .colour = GREY, .round = true},
     [LINE_DRAFT] = {.name = "draft", .width = 0.3, .colour = INK, .round = true},
-    [LINE_DRAFT_EDGE] = {.name = "draft-edge", .width = 0.55, .colour = INK, .round = true},
+    [LINE_DRAFT_EDGE] = {.name = "draft-edge", .width = 0.45, .colour = INK, .round = true},
     [LINE_DIMENSION] = {.name = "dimension", .width = 0.2, .colour = INDIGO},
     [LINE_FLAG] = {.name = "flag", .width = 0.7, .colour = LOUD},
     [LINE_FRAME] = {.name = "frame", .width = 0.25, .colour = GREY},

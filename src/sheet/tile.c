@@ -30,6 +30,28 @@ void tile_write_line(const Spread *spread, Buffer *out) {
         buffer_add_format(out, "  ·  scale %s, not full size", scale);
 }
 
+// Large, for pages spread out on a floor: in the first corner that is free of pieces, else under them.
+static void draw_name(const Tile *tile, const char *name) {
+    const Spread *spread = tile->spread;
+    double width = canvas_text_width(TEXT_PAGE, name), height = 6;
+    Point low = point_add(tile->frame.least, point(3, 3)),
+          high = point_sub(tile->frame.most, point(3 + width, 3 + height));
+    const Point corners[4] = {{low.x, high.y}, low, {high.x, low.y}, high};
+    Point origin = point(MARGIN_MM - tile->column * spread->layout.step_x,
+                         MARGIN_MM - tile->row * spread->layout.step_y);
+    int chosen = 0;
+    for (int i = 3; i >= 0; i--) {
+        Box box = {point_sub(corners[i], origin),
+                   point_sub(point_add(corners[i], point(width, height)), origin)};
+        bool is_free = true;
+        for (int k = 0; k < spread->item_count && is_free; k++)
+            is_free = !spread_item_in(spread, k, box);
+        if (is_free)
+            chosen = i;
+    }
+    canvas_text(tile->canvas, TEXT_PAGE, ALIGN_LEFT, point_add(corners[chosen], point(0, height)), 0, name);
+}
+
 static void draw_head(const Tile *tile, int number, int total) {
     Canvas *canvas = tile->canvas;
     Buffer line;
@@ -44,9 +66,7 @@ static void draw_head(const Tile *tile, int number, int total) {
     canvas_text(canvas, TEXT_PALE, ALIGN_RIGHT, point(MARGIN_MM + tile->spread->layout.live_x, y), 0,
                 line.data);
     buffer_finish(&line);
-    // Large, for pages spread out on a floor, and under the pieces.
-    canvas_text(canvas, TEXT_PAGE, ALIGN_LEFT, point(tile->frame.least.x + 3, tile->frame.most.y - 3), 0,
-                page);
+    draw_name(tile, page);
 }
 
 // Half a diamond whose other half is on the neighbour; inward points into the page.
