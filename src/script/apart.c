@@ -49,7 +49,7 @@ static void child_live(const ScriptJob *job, bool survey) {
     buffer_init(&header);
     const bool fine = run_job(job, survey, &pattern, &fault);
     if (fine)
-        pattern_write(&pattern, &body);
+        pattern_write_bare(&pattern, &body);
     else
         fault_pack(&fault, &body);
     buffer_add_format(&header, "%c %zu\n", fine ? 'P' : 'F', body.length);

@@ -6,7 +6,11 @@
 
 #include "base/text.h"
 
+// What finding the words of an error costs, about: a recipe may catch errors in a loop.
+#define FAIL_WORK 2000
+
 int fail(lua_State *L, const char *format, ...) {
+    ledger_charge(L, FAIL_WORK);
     va_list list;
     va_start(list, format);
     lua_pushvfstring(L, format, list);
@@ -21,7 +25,7 @@ static const char *word_and_argument(lua_State *L, int *argument) {
     if (!lua_getstack(L, 0, &ar) || !lua_getinfo(L, "n", &ar) || !ar.name)
         return "this";
     if (strcmp(ar.namewhat, "metamethod") == 0)
-        return "here"; // an index or a name, whose own words say what is wrong
+        return "a name"; // an index or a plain name
     if (strcmp(ar.namewhat, "method") == 0)
         --*argument;
     return ar.name;

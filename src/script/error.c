@@ -26,6 +26,16 @@ static const char *without_place(const char *message, const char *short_src, int
     return at + 2;
 }
 
+// Takes off all of them: an error that was caught and raised again has several.
+static const char *without_places(const char *message, const char *short_src) {
+    for (;;) {
+        const char *rest = without_place(message, short_src, NULL);
+        if (rest == message)
+            return message;
+        message = rest;
+    }
+}
+
 typedef struct Plain {
     const char *lua;   // how Lua's sentence begins, up to the kind of value
     const char *words; // what cannot be done with it
@@ -111,7 +121,7 @@ int error_handle(lua_State *L) {
         if (ar.currentline <= 0)
             continue;
         if (message)
-            message = without_place(message, ar.short_src, NULL);
+            message = without_places(message, ar.short_src);
         const Recipe *recipe = recipe_of_source(run, ar.source);
         if (!inner) {
             inner = recipe;

@@ -10,31 +10,11 @@
 #define HOOK_INSTRUCTIONS 1000
 
 // Filling so many bytes counts as one instruction: it bounds what a few instructions on long texts can do.
-#define BYTES_PER_STEP 64
+#define BYTES_PER_STEP 8
 
 void ledger_init(Ledger *ledger, size_t memory, long instructions) {
     *ledger = (Ledger){.cap = memory ? memory : LIMIT_MEMORY_BYTES,
                        .left = instructions > 0 ? instructions : LIMIT_INSTRUCTIONS};
-}
-
-void *ledger_alloc(void *data, void *old, size_t old_size, size_t new_size) {
-    Ledger *ledger = data;
-    if (!old)
-        old_size = 0; // Lua passes the type of the new object here
-    if (new_size == 0) {
-        free(old);
-        ledger->used -= old_size;
-        return NULL;
-    }
-    if (new_size > old_size && new_size - old_size > ledger->cap - ledger->used)
-        return NULL; // Lua collects garbage and asks once more before it raises
-    void *block = realloc(old, new_size);
-    if (!block)
-        return NULL;
-    ledger->used += new_size - old_size;
-    if (new_size > old_size)
-        ledger->left -= (long)((new_size - old_size) / BYTES_PER_STEP);
-    return block;
 }
 
 // Leaves the number of instructions until the hook runs at one, so that the recipe is stopped wherever it
@@ -47,8 +27,46 @@ static void hook_count(lua_State *L, lua_Debug *ar) {
     ledger->left -= HOOK_INSTRUCTIONS;
     if (ledger->hit != LIMIT_NONE || ledger->left < 0)
         limit_raise(L, ledger->hit != LIMIT_NONE ? ledger->hit : LIMIT_OF_WORK);
+    lua_Debug deep; // the walk is as long as the calls are deep: short in any honest recipe
+    if (lua_getstack(L, LIMIT_CALLS, &deep)) {
+        run_hint(run_of(L), "a function may be calling itself without end");
+        lua_pushfstring(L, "functions call each other more than %d deep", LIMIT_CALLS);
+        lua_error(L);
+    }
 }
 
+// Filling memory is work too; where it was the last that is allowed, the hook is to see it at the next
+// instruction.
+static void ledger_spend_bytes(Ledger *ledger, size_t bytes) {
+    const bool allowed = ledger->left >= 0;
+    ledger->left -= (long)(bytes / BYTES_PER_STEP);
+    if (allowed && ledger->left < 0 && ledger->watched)
+        lua_sethook(ledger->watched, hook_count, LUA_MASKCOUNT, 1);
+}
+
+void *ledger_alloc(void *data, void *old, size_t old_size, size_t new_size) {
+    Ledger *ledger = data;
+    if (!old)
+        old_size = 0; // Lua passes the type of the new object here
+    if (new_size == 0) {
+        free(old);
+        ledger->used -= old_size;
+        return NULL;
+    }
+    const size_t left = ledger->used < ledger->cap ? ledger->cap - ledger->used : 0;
+    if (new_size > old_size && new_size - old_size > left)
+        return NULL; // Lua collects garbage and asks once more before it raises
+    void *block = realloc(old, new_size);
+    if (!block)
+        return NULL;
+    ledger->used += new_size - old_size;
+    if (new_size > old_size)
+        ledger_spend_bytes(ledger, new_size - old_size);
+    return block;
+}
+
+// Leaves the number of instructions until the hook runs at one, so that the recipe is stopped wherever it
+// goes on.
 static int limit_raise(lua_State *L, LimitKind kind) {
     Run *run = run_of(L);
     if (run->ledger.hit == LIMIT_NONE)
@@ -65,6 +83,7 @@ static int limit_raise(lua_State *L, LimitKind kind) {
 }
 
 void ledger_watch(lua_State *L) {
+    run_of(L)->ledger.watched = L;
     lua_sethook(L, hook_count, LUA_MASKCOUNT, HOOK_INSTRUCTIONS);
 }
 

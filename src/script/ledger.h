@@ -25,15 +25,17 @@
 #define LIMIT_REMARKS 1000
 #define LIMIT_INPUTS 500
 #define LIMIT_ARGUMENTS 2000
+#define LIMIT_CALLS 10000
 #define LIMIT_DEPTH 16 // recipes used inside recipes
 
 typedef enum LimitKind { LIMIT_NONE, LIMIT_OF_MEMORY, LIMIT_OF_WORK } LimitKind;
 
 typedef struct Ledger {
-    size_t used, cap; // bytes
-    size_t other;     // of used: bytes outside the Lua state, as last settled
-    long left;        // instructions and their like still allowed
-    LimitKind hit;    // sticky
+    size_t used, cap;   // bytes
+    size_t other;       // of used: bytes outside the Lua state, as last settled
+    long left;          // instructions and their like still allowed
+    LimitKind hit;      // sticky
+    lua_State *watched; // once instructions are counted
 } Ledger;
 
 void ledger_init(Ledger *ledger, size_t memory, long instructions);

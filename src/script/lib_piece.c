@@ -273,7 +273,7 @@ static int piece_notch(lua_State *L) {
     Piece piece = piece_draft(L);
     const int edge = check_edge(L, &piece, 2);
     const Path *path = &piece.edges.items[edge].path;
-    const int count = lua_isnoneornil(L, 4) ? 1 : check_count(L, 4, 5);
+    const int count = lua_isnoneornil(L, 4) ? 1 : check_count(L, 4, NOTCH_COUNT_MAX);
     check_last(L, 4);
     if (piece.notches.count >= 500)
         fail(L, "notch: '%s' has more than 500 notches", piece.name);

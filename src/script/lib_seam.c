@@ -59,8 +59,8 @@ static void check_notch(lua_State *L, Sewn *sewn) {
         if (!field_mm(L, -1, "at", &sewn->notch_at))
             fail(L, "sew: notch should say where: { at = length, count = 1 }");
         field_number(L, -1, "count", &count);
-        if (count < 1 || count > 5)
-            fail(L, "sew: the count of a notch should be from 1 to 5");
+        if (count < 1 || count > NOTCH_COUNT_MAX)
+            fail(L, "sew: the count of a notch should be from 1 to %d", NOTCH_COUNT_MAX);
         sewn->notch_mm = true;
         sewn->notch_count = (int)count;
     } else if (type != LUA_TNIL) {

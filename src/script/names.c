@@ -42,6 +42,7 @@ static void hint_near(lua_State *L, const char *name, int values, int library) {
     const char *names[NEAR_NAMES_MAX];
     int count = gather_names(L, values, names, 0);
     count = gather_names(L, library, names, count);
+    ledger_charge(L, 100.0 * count);
     qsort(names, (size_t)count, sizeof *names, by_text); // the tables have no order of their own
     const char *near = strlen(name) <= LIMIT_NAME_BYTES ? text_nearest(name, names, count) : NULL;
     if (near)

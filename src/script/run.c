@@ -154,15 +154,29 @@ static void add_chapter(lua_State *L, const Recipe *recipe, int depth) {
     ledger_settle(L);
 }
 
-// Each block must be complete by itself; what is wrong with one is told at the block.
+// Pushes the code of a block as a chunk of its own, its lines those of the file.
+static int load_fence(lua_State *L, const RecipeFence *fence, const char *name) {
+    luaL_Buffer code;
+    luaL_buffinit(L, &code);
+    for (int line = 1; line < fence->first_line; line++)
+        luaL_addchar(&code, '\n');
+    luaL_addstring(&code, fence->code);
+    luaL_pushresult(&code);
+    size_t length;
+    const char *text = lua_tolstring(L, -1, &length);
+    const int status = luaL_loadbufferx(L, text, length, name, "t");
+    lua_remove(L, -2);
+    return status;
+}
+
+// Each block must be complete by itself; what is left open in one is told at the block.
 static void check_fences(lua_State *L, const Recipe *recipe, const char *name) {
     for (int i = 0; i < recipe->fence_count; i++) {
         const RecipeFence *fence = &recipe->fences[i];
         ledger_charge(L, (double)strlen(fence->code));
-        const int status = luaL_loadbufferx(L, fence->code, strlen(fence->code), name, "t");
-        const char *said = status ? lua_tostring(L, -1) : "";
-        if (status && strstr(said, " near <eof>")) {
-            error_compile(L, recipe, status, said, fence->line);
+        const int status = load_fence(L, fence, name);
+        if (status && (status == LUA_ERRMEM || strstr(lua_tostring(L, -1), " near <eof>"))) {
+            error_compile(L, recipe, status, lua_tostring(L, -1), fence->line);
             lua_error(L);
         }
         lua_pop(L, 1);

@@ -187,7 +187,7 @@ static int sealed_type(lua_State *L) {
 }
 
 static int sealed_select(lua_State *L) {
-    ledger_charge(L, lua_gettop(L) / 4.0);
+    ledger_charge(L, lua_gettop(L));
     lua_pushvalue(L, lua_upvalueindex(1));
     lua_insert(L, 1);
     lua_call(L, lua_gettop(L) - 1, LUA_MULTRET);

@@ -28,6 +28,13 @@ static int text_linear(lua_State *L) {
     return call_own(L);
 }
 
+// string.byte gives up to as many numbers as the text is long.
+static int text_byte(lua_State *L) {
+    if (lua_type(L, 1) == LUA_TSTRING && !lua_isnoneornil(L, 3))
+        ledger_charge(L, (double)lua_rawlen(L, 1));
+    return call_own(L);
+}
+
 static int text_rep(lua_State *L) {
     size_t length, between = 0;
     luaL_checklstring(L, 1, &length);
@@ -155,7 +162,7 @@ static void check_range(lua_State *L, int from, int to) {
     const double count = (double)last - (double)first;
     if (count > LIST_MAX)
         fail(L, "%s: the range has more than a million entries", word_name(L));
-    ledger_charge(L, 1 + fmax(0, count) / 4);
+    ledger_charge(L, 1 + fmax(0, count));
 }
 
 static int list_unpack(lua_State *L) {
@@ -201,7 +208,7 @@ static void guard(lua_State *L, const Guarded *rows) {
 
 void sandbox_open_string(lua_State *L) {
     static const Guarded rows[] = {
-        {"byte", text_linear, false},    {"char", list_pack, false},    {"format", text_format, false},
+        {"byte", text_byte, false},      {"char", list_pack, false},    {"format", text_format, false},
         {"len", text_linear, false},     {"lower", text_linear, false}, {"upper", text_linear, false},
         {"reverse", text_linear, false}, {"sub", text_linear, false},   {"rep", text_rep, false},
         {"find", text_find, false},      {"match", text_match, false},  {"gmatch", text_gmatch, false},

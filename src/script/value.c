@@ -6,6 +6,9 @@
 #include "script/check.h"
 #include "script/run.h"
 
+// What making a value and taking it away again costs, about.
+#define VALUE_WORK 20
+
 Value *value_at(lua_State *L, int index) {
     return lua_type(L, index) == LUA_TUSERDATA ? lua_touserdata(L, index) : NULL;
 }
@@ -46,6 +49,7 @@ PointBox *value_push_point(lua_State *L, Point p) {
         run_hint(run_of(L), "no drawing leaves a square of 100 m");
         fail(L, "the point comes to lie beyond all measure");
     }
+    ledger_charge(L, VALUE_WORK);
     PointBox *box = value_new(L, sizeof *box, 0, VALUE_POINT, SLOT_POINT);
     box->point = p;
     return box;
@@ -57,7 +61,7 @@ PathBox *value_push_path(lua_State *L, const Path *path, const char *sort) {
         fail_geometry(L, GEOM_TOO_MANY);
     if (!path_finite(path))
         fail_geometry(L, GEOM_NOT_FINITE);
-    ledger_charge(L, path->count);
+    ledger_charge(L, VALUE_WORK + path->count);
     const size_t bytes = sizeof(Segment) * (size_t)path->count;
     PathBox *box = lua_newuserdatauv(L, sizeof *box + bytes, 0);
     memset(box, 0, sizeof *box);

@@ -1,0 +1,2 @@
+local name = "/etc/" .. "passwd"
+use(name, {})

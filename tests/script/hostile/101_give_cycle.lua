@@ -1,0 +1,2 @@
+local t = {} t.t = t
+give { bodice = t }

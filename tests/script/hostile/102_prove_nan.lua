@@ -1,0 +1,1 @@
+prove "nothing" { 0/0, at_least = 1 }

@@ -1,0 +1,1 @@
+for i = 1, 1e6 do warn("remark " .. i) end

@@ -1,0 +1,2 @@
+local p = piece("P", { a = line(point(0, 0), point(10, 0)), b = line(point(10, 0), point(10, 10)), c = line(point(10, 10), point(0, 10)), d = line(point(0, 10), point(0, 0)) })
+for i = 1, 60 do p = p:unfold "a" local o = p.outline p = piece("P", { a = line(point(0, 0), point(10, 0)), b = line(point(10, 0), point(10, 10 + i)), c = line(point(10, 10 + i), point(0, 10)), d = line(point(0, 10), point(0, 0)) }) end

@@ -1,0 +1,1 @@
+local p = point.up(4)

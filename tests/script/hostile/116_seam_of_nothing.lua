@@ -1,0 +1,1 @@
+sew("seam", nil, {})

@@ -1,0 +1,2 @@
+local p = point(1, 1)
+curve(p, p, p)

@@ -1,0 +1,1 @@
+local p <close> = point(0, 0)

@@ -1,0 +1,1 @@
+local p = point(0/0, 1)

@@ -1,0 +1,1 @@
+local p = point(1e308, -1e308)

@@ -1,0 +1,1 @@
+warn("\xff\xfe\x80 broken")

@@ -1,0 +1,2 @@
+local d = draft("../../etc/passwd")
+d["../x/y"] = point(0, 0)

@@ -1,0 +1,1 @@
+error(("message "):rep(1e5))

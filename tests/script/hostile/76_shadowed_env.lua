@@ -1,0 +1,2 @@
+local _ENV = {}
+x = point(0, 0)

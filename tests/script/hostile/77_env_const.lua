@@ -1,0 +1,2 @@
+local _ENV <const> = { a = 1 }
+b = a + c

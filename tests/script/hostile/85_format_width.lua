@@ -1,0 +1,1 @@
+local s = string.format("%5000d", 1)

@@ -1,0 +1,2 @@
+local p = point(0, 0)
+p.x = 5

@@ -1,0 +1,2 @@
+local m = getmetatable(point(0, 0))
+m.__index = nil

@@ -1,0 +1,1 @@
+math.floor = function() return 0 end
