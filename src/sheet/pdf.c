@@ -140,7 +140,14 @@ static bool draw_outlines(PdfCanvas *pdf, const TextRun *run) {
         pdf_add_text(out, run->text);
         buffer_add_text(out, " >> BDC\n");
         add_pen(out, &pen);
-        buffer_add_text(out, "f\nEMC\n");
+        buffer_add_text(out, "f\n");
+        // Readers hang what is said on letters, not on outlines: one space, not painted (mode 3).
+        unsigned space = subset_take(&pdf->fonts[0], ' ');
+        buffer_add_text(out, "BT /R ");
+        add_number(out, run->size);
+        buffer_add_text(out, "Tf 3 Tr 1 0 0 -1 ");
+        add_point(out, run->at);
+        buffer_add_format(out, "Tm <%04x> Tj 0 Tr ET\nEMC\n", space);
     }
     mem_free(pen.items);
     return there;
