@@ -12,6 +12,9 @@
 // Open parallels are made better than the tolerance by this share: what is too near the source is told by the
 // rest.
 #define OPEN_SHARE 0.7
+// Points of an inward raw parallel nearer to the source than the distance by more than these tolerances
+// belong to a part turned inside out.
+#define NEAR_SHARE 3.0
 
 static OffsetOptions filled(OffsetOptions options) {
     if (!(options.mitre_limit > 0.0))
@@ -32,29 +35,25 @@ static bool is_far_enough(const void *context, Point p) {
     return !chords_within(inside->source, p, inside->least);
 }
 
-static GeomError offset_checked(const Path *outline, const Chords *chords, double distance,
-                                const OffsetOptions *options, Path *out, int *parts) {
-    Path turned = {0};
-    const bool clockwise = chords_area(chords) < 0.0;
-    if (clockwise)
-        path_reverse(outline, &turned);
+// The offset of a simple outline that winds counter-clockwise.
+static GeomError offset_simple(const Path *outline, double distance, const OffsetOptions *options, Path *out,
+                               int *parts) {
     Path raw = {0};
-    GeomError error = raw_parallel(clockwise ? &turned : outline, true, -distance, options, &raw);
-    path_finish(&turned);
-    if (error == GEOM_OK) {
-        const Inside inside = {.source = chords, .least = fabs(distance) - 3.0 * options->tolerance};
-        error = unloop(&raw, options->tolerance, distance < 0.0 ? is_far_enough : NULL, &inside, parts);
+    GeomError error = raw_parallel(outline, true, -distance, options, &raw);
+    if (error == GEOM_OK && distance > 0.0) {
+        error = unloop(&raw, options->tolerance, NULL, NULL, parts);
+    } else if (error == GEOM_OK) {
+        Chords source;
+        chords_init(&source, outline, true, false);
+        const Inside inside = {.source = &source, .least = -distance - NEAR_SHARE * options->tolerance};
+        error = unloop(&raw, options->tolerance, is_far_enough, &inside, parts);
+        chords_finish(&source);
     }
     if (error == GEOM_OK && raw.count > PATH_SEGMENTS_MAX)
         error = GEOM_TOO_MANY;
     if (error != GEOM_OK) {
         path_finish(&raw);
         return error;
-    }
-    if (clockwise) {
-        path_reverse(&raw, out);
-        path_finish(&raw);
-        return GEOM_OK;
     }
     path_finish(out);
     *out = raw;
@@ -72,16 +71,26 @@ GeomError outline_offset(const Path *outline, double distance, OffsetOptions opt
     options = filled(options);
     Chords chords;
     chords_init(&chords, outline, true, false);
-    GeomError error = GEOM_OK;
-    if (!chords_apart(&chords) && outline_crosses_itself(outline, options.tolerance))
-        error = GEOM_CROSSES_ITSELF;
-    else if (distance == 0.0)
-        path_copy(outline, out);
-    else
-        error = offset_checked(outline, &chords, distance, &options, out, parts);
-    if (error == GEOM_OK && distance == 0.0 && parts)
-        *parts = 1;
+    const bool clockwise = chords_area(&chords) < 0.0;
+    const bool apart = chords_apart(&chords);
     chords_finish(&chords);
+    if (!apart && outline_crosses_itself(outline, options.tolerance))
+        return GEOM_CROSSES_ITSELF;
+    if (distance == 0.0) {
+        path_copy(outline, out);
+        if (parts)
+            *parts = 1;
+        return GEOM_OK;
+    }
+    if (!clockwise)
+        return offset_simple(outline, distance, &options, out, parts);
+    Path turned = {0}, result = {0};
+    path_reverse(outline, &turned);
+    const GeomError error = offset_simple(&turned, distance, &options, &result, parts);
+    if (error == GEOM_OK)
+        path_reverse(&result, out);
+    path_finish(&turned);
+    path_finish(&result);
     return error;
 }
 

@@ -32,9 +32,9 @@ typedef enum CornerKind {
 
 // One piece of the source, and the corner before it.
 typedef struct Edge {
-    Point first, last; // unit tangents
-    double length;     // of a line; 0 for a curve
-    double trim;       // what a straight side loses at the corner; negative: what it gains
+    Point first;   // unit tangent where it begins
+    double length; // of a line; 0 for a curve
+    double trim;   // what a straight side loses at the corner; negative: what it gains
     CornerKind kind;
 } Edge;
 
@@ -99,6 +99,11 @@ static bool is_line(const Edge *edge) {
     return edge->length > 0.0;
 }
 
+// The unit tangent where an edge ends.
+static Point edge_last(const Raw *raw, int i) {
+    return is_line(&raw->edges[i]) ? raw->edges[i].first : segment_direction(&raw->source[i], 1.0);
+}
+
 static int index_before(const Raw *raw, int i) {
     return i > 0 ? i - 1 : raw->count - 1;
 }
@@ -111,14 +116,14 @@ static int index_after(const Raw *raw, int i) {
 // With theta the turn between the sides, the parallels of straight sides meet at vertex + left (n0 + n1) / (1
 // + cos theta), which is left sin theta / (1 + cos theta) before the end of each.
 static Point corner_point(const Raw *raw, int i) {
-    const Point before = raw->edges[index_before(raw, i)].last, after = raw->edges[i].first;
+    const Point before = edge_last(raw, index_before(raw, i)), after = raw->edges[i].first;
     const Point normals = point_left(point_add(before, after));
     return point_add(raw->source[i].p0, point_scale(normals, raw->left / (1.0 + point_dot(before, after))));
 }
 
 // Where the line that squares a corner off meets the parallels of its two sides.
 static Point cut_from(const Raw *raw, int i) {
-    const Point tangent = raw->edges[index_before(raw, i)].last;
+    const Point tangent = edge_last(raw, index_before(raw, i));
     return point_sub(beside(raw->source[i].p0, tangent, raw->left), point_scale(tangent, raw->edges[i].trim));
 }
 
@@ -165,7 +170,7 @@ static void set_outer_corner(Raw *raw, int i, double cosine) {
 static void set_corner(Raw *raw, int i) {
     const int before = index_before(raw, i);
     Edge *edge = &raw->edges[i];
-    const Point in = raw->edges[before].last, out = edge->first;
+    const Point in = edge_last(raw, before), out = edge->first;
     const double cosine = point_dot(in, out), sine = point_cross(in, out);
     const bool fold = 1.0 + cosine < 1e-9;
     edge->trim = fold ? INFINITY : raw->left * sine / (1.0 + cosine);
@@ -193,11 +198,10 @@ static void set_edges(Raw *raw) {
         if (s->kind == SEGMENT_LINE) {
             const Point chord = point_sub(s->p3, s->p0);
             edge->length = sqrt(point_dot(chord, chord));
-            edge->first = edge->last = point_scale(chord, 1.0 / edge->length);
+            edge->first = point_scale(chord, 1.0 / edge->length);
         } else {
             edge->length = 0.0;
             edge->first = segment_direction(s, 0.0);
-            edge->last = segment_direction(s, 1.0);
         }
         if (i > 0)
             set_corner(raw, i);
@@ -227,7 +231,7 @@ static void raw_line(Raw *raw, Point to) {
 // The arc round the vertex of an outer corner, in equal cubics with handles 4/3 tan(step / 4) of the radius.
 static void raw_arc(Raw *raw, int i) {
     const Point vertex = raw->source[i].p0;
-    const Point in = raw->edges[index_before(raw, i)].last, out = raw->edges[i].first;
+    const Point in = edge_last(raw, index_before(raw, i)), out = raw->edges[i].first;
     double turn = atan2(point_cross(in, out), point_dot(in, out));
     if (turn * raw->left > 0.0) // a fold: half a turn the outer way
         turn = copysign(PI, -raw->left);
@@ -323,7 +327,7 @@ static Point edge_end(const Raw *raw, int i) {
         return corner_point(raw, after);
     if (is_line(edge) && kind == CORNER_CUT)
         return cut_from(raw, after);
-    return beside(raw->source[i].p3, edge->last, raw->left);
+    return beside(raw->source[i].p3, edge_last(raw, i), raw->left);
 }
 
 static void raw_edge(Raw *raw, int i) {
@@ -361,7 +365,7 @@ static int tight_row(const Raw *raw, int first) {
         for (int i = first; inside && i <= last; i++)
             inside = point_distance(middle, beside(source[i].p0, edges[i].first, raw->left)) <= reach &&
                      (i == last ||
-                      point_distance(middle, beside(source[i].p3, edges[i].last, raw->left)) <= reach);
+                      point_distance(middle, beside(source[i].p3, edges[i].first, raw->left)) <= reach);
         if (inside)
             return last;
     }
@@ -437,7 +441,7 @@ GeomError raw_parallel(const Path *path, bool closed, double left, const OffsetO
         .source = source->items, .count = source->count, .closed = closed, .left = left, .options = options};
     raw.edges = mem_resize(NULL, sizeof *raw.edges * (size_t)source->count);
     set_edges(&raw);
-    raw.path.capacity = source->count + source->count / 4 + 16;
+    raw.path.capacity = source->count + source->count / 2 + 16; // room for mitres and for curves in parts
     raw.path.items = mem_resize(NULL, sizeof *raw.path.items * (size_t)raw.path.capacity);
     raw_build(&raw);
     mem_free(raw.edges);
