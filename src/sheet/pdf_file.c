@@ -227,7 +227,9 @@ static void add_table(File *file) {
 void pdf_write_file(PdfCanvas *pdf, const char *title, const char *subject, Buffer *out) {
     File file = {.out = out, .start = out->length, .objects = FIRST_PAGE + 2 * pdf->pages.count};
     file.places = mem_new(sizeof *file.places * (size_t)file.objects);
-    deflateInit(&file.press, Z_BEST_SPEED);
+    // A small window and table: streams are a few kB, and clearing the usual tables would take as long as
+    // filling them.
+    deflateInit2(&file.press, Z_BEST_SPEED, Z_DEFLATED, 13, 6, Z_DEFAULT_STRATEGY);
     buffer_add_text(out, "%PDF-1.6\n%\xc3\xa9\xc3\xa8\n");
     add_catalog(&file, pdf);
     begin_object(&file, INFORMATION);
