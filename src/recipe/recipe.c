@@ -39,6 +39,31 @@ static void find_uses(Recipe *recipe, Uses *uses) {
     }
 }
 
+typedef struct Keys {
+    RecipeKey *items;
+    int count, capacity;
+} Keys;
+
+// Looks for name = and ["name"] =, once, so that a run need not read the chunk for each.
+static void find_keys(const Recipe *recipe, Keys *keys) {
+    Words words = words_of(recipe->chunk);
+    Word word = {0};
+    RecipeKey key = {0}; // one that may turn out to be a key; its name is NULL where there is none
+    bool quoted = false;
+    while (words_next(&words, &word)) {
+        if (key.name && word_is(&word, "="))
+            ARRAY_ADD(keys, key);
+        if (key.name && quoted && word_is(&word, "]")) { // ["name"] =
+            quoted = false;
+            continue;
+        }
+        bool fits = word.kind == WORD_NAME || word.kind == WORD_STRING;
+        key =
+            fits ? (RecipeKey){.name = word.text, .length = word.length, .line = word.line} : (RecipeKey){0};
+        quoted = fits && word.kind == WORD_STRING;
+    }
+}
+
 static const void *kept(Arena *arena, const void *items, size_t size, int count) {
     return count ? memcpy(arena_take(arena, size * (size_t)count), items, size * (size_t)count) : NULL;
 }
@@ -67,6 +92,12 @@ static void keep(Reader *reader) {
     recipe->uses = kept(arena, uses.items, sizeof(RecipeUse), uses.count);
     recipe->use_count = uses.count;
     mem_free(uses.items);
+
+    Keys keys = {0};
+    find_keys(recipe, &keys);
+    recipe->keys = kept(arena, keys.items, sizeof(RecipeKey), keys.count);
+    recipe->key_count = keys.count;
+    mem_free(keys.items);
 }
 
 bool recipe_read(const char *name, const char *file, const char *text, size_t length, Recipe *out,
@@ -104,21 +135,11 @@ int recipe_step_at(const Recipe *recipe, int line) {
 }
 
 long recipe_name_order(const Recipe *recipe, int line, const char *name) {
-    Words words = words_of(recipe->chunk);
-    Word word = {0};
-    const char *key = NULL; // where a name that may turn out to be the key stands
-    bool quoted = false;
-    while (words_next(&words, &word)) {
-        if (key && word_is(&word, "="))
-            return (long)(key - recipe->chunk);
-        if (key && quoted && word_is(&word, "]")) { // ["name"] =
-            quoted = false;
-            continue;
-        }
-        bool same = word.length == strlen(name) && memcmp(word.text, name, word.length) == 0;
-        bool fits = same && word.line >= line && (word.kind == WORD_NAME || word.kind == WORD_STRING);
-        key = fits ? word.text : NULL;
-        quoted = fits && word.kind == WORD_STRING;
+    size_t length = strlen(name);
+    for (int i = 0; i < recipe->key_count; i++) {
+        const RecipeKey *key = &recipe->keys[i];
+        if (key->line >= line && key->length == length && memcmp(key->name, name, length) == 0)
+            return (long)(key->name - recipe->chunk);
     }
     return -1;
 }

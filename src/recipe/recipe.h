@@ -67,6 +67,12 @@ typedef struct RecipeUse {
     int line;
 } RecipeUse;
 
+typedef struct RecipeKey {
+    const char *name; // in the chunk, before an equals sign; not ended by a NUL
+    size_t length;
+    int line;
+} RecipeKey;
+
 typedef struct Recipe {
     const char *name;    // as it was asked for; of a built-in, its whole name
     const char *file;    // as it is shown in a fault
@@ -88,6 +94,8 @@ typedef struct Recipe {
     int fence_count;
     const RecipeUse *uses; // literal names in use "..." calls, each once, in order
     int use_count;
+    const RecipeKey *keys; // of tables, and whatever else is given a value by name, in order
+    int key_count;
     Arena arena; // owns all of it
 } Recipe;
 
