@@ -78,6 +78,12 @@ bool piece_is_true_bias(const Piece *piece) {
     return fabs(apart - BIAS_DEGREES) <= BIAS_WITHIN;
 }
 
+// A name of the recipe as a hand would write it: its underscores are blanks.
+static void add_spoken(Buffer *out, const char *name) {
+    for (const char *c = name; *c; c++)
+        buffer_add_char(out, *c == '_' ? ' ' : *c);
+}
+
 void piece_grain_words(const Piece *piece, Buffer *out) {
     const bool bias = piece_is_true_bias(piece);
     if (bias)
@@ -89,10 +95,12 @@ void piece_grain_words(const Piece *piece, Buffer *out) {
     const char *way = piece->grain == GRAIN_ACROSS  ? "grain across"
                       : piece->grain == GRAIN_ALONG ? "grain along"
                                                     : NULL;
-    if (way && piece->grain_edge)
-        buffer_add_format(out, "%s%s %s", bias ? ", " : "", way, piece->grain_edge);
-    else if (!bias && piece->grain == GRAIN_BIAS)
-        buffer_add_format(out, piece->grain_edge ? "bias to %s" : "bias", piece->grain_edge);
-    else if (!bias)
+    if (way && piece->grain_edge) {
+        buffer_add_format(out, "%s%s ", bias ? ", " : "", way);
+        add_spoken(out, piece->grain_edge);
+    } else if (!bias && piece->grain == GRAIN_BIAS) {
+        buffer_add_text(out, piece->grain_edge ? "bias to " : "bias");
+        add_spoken(out, piece->grain_edge ? piece->grain_edge : "");
+    } else if (!bias)
         buffer_add_text(out, "grain along the arrow");
 }

@@ -29,7 +29,7 @@ static void cut_words(const Piece *piece, Buffer *out) {
     bool folded = false;
     for (int i = 0; i < piece->edges.count; i++)
         folded = folded || piece->edges.items[i].fold;
-    if (strcmp(piece->cloth, "paper") == 0) {
+    if (piece_is_template(piece)) {
         buffer_add_text(out, "paper only: a template to trace");
         return;
     }
@@ -196,6 +196,17 @@ static bool place_lines(const Seek *seek, const Label *label, LabelPlace *place)
     return false;
 }
 
+// What a small piece cannot do without: its name, and how many to cut of what.
+static void label_short(const Piece *piece, Label *out) {
+    Buffer cut;
+    buffer_init(&cut);
+    cut_words(piece, &cut);
+    out->count = 0;
+    add_line(out, piece->name);
+    add_line(out, cut.data);
+    buffer_finish(&cut);
+}
+
 bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelPlace *place) {
     Seek seek;
     seek_start(&pattern->pieces.items[piece], &seek);
@@ -204,6 +215,14 @@ bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelP
         Label joined;
         if (label_joined(label, each, &joined) && place_lines(&seek, &joined, place)) {
             *label = joined;
+            found = true;
+        }
+    }
+    if (!found) {
+        Label brief;
+        label_short(&pattern->pieces.items[piece], &brief);
+        if (place_lines(&seek, &brief, place)) {
+            *label = brief;
             found = true;
         }
     }

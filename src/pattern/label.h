@@ -32,7 +32,7 @@ typedef struct LabelPlace {
 
 // Finds the largest size at which the label fits inside the outline, upright before turned, off the grain
 // line where it can be. Where the piece is too narrow for the lines one by one, joins them into fewer, longer
-// ones (label changes). False where nothing fits; place then holds the smallest upright size at the middle of
+// ones, and on a very small piece keeps to its name and the cutting count (label changes). False where nothing fits; place then holds the smallest upright size at the middle of
 // the piece.
 bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelPlace *place);
 

@@ -308,3 +308,7 @@ double piece_corner_angle(const Piece *piece, int edge) {
     return 180 - point_turn(piece_edge_direction(&items[edge], PATH_LAST),
                             piece_edge_direction(&items[next], PATH_FIRST));
 }
+
+bool piece_is_template(const Piece *piece) {
+    return strcmp(piece->cloth, "paper") == 0;
+}

@@ -159,6 +159,7 @@ Point piece_edge_end(const Edge *edge, PathEnd end);       // in outline order
 Point piece_edge_direction(const Edge *edge, PathEnd end); // in outline order, unit tangent
 double piece_corner_angle(const Piece *piece,
                           int edge); // inside the piece where edge ends in outline order, degrees
+bool piece_is_template(const Piece *piece); // cut of "paper", only to be traced
 double piece_area(const Piece *piece);
 Box piece_box_along(const Piece *piece,
                     double angle); // bounds in axes turned so that x runs along angle (degrees)

@@ -58,10 +58,10 @@ void prove_opening(Pattern *pattern) {
     proof.holds = proof.found >= proof.wanted - POINT_ON_MM;
     if (!proof.holds) {
         const double slit = ceil((proof.wanted - around) / 2 / SLIT_STEP_MM - 1e-9) * SLIT_STEP_MM;
-        char needed[SAID_MAX], short_by[SAID_MAX];
-        proof.way_out = arena_format(
-            &pattern->arena, "it is %s too small: open it with a slit or zip of %s, or widen the neckline",
-            say_length(pattern, proof.wanted - proof.found, short_by), say_length(pattern, slit, needed));
+        char needed[SAID_MAX];
+        proof.way_out =
+            arena_format(&pattern->arena, "open it with a slit or zip of %s in all, or widen the neckline",
+                         say_length(pattern, slit, needed));
     }
     proof_add(pattern, proof, "opening over the head");
 }

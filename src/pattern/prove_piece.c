@@ -20,7 +20,7 @@ static Proof yes_or_no(const Piece *piece, int index, bool holds) {
 
 static void prove_named(Pattern *pattern, int index) {
     const Piece *piece = &pattern->pieces.items[index];
-    const bool needs_grain = strcmp(piece->cloth, "paper") != 0;
+    const bool needs_grain = !piece_is_template(piece);
     const bool named = piece->name[0] != '\0' && piece->cut >= 1;
     const bool grained = piece->grain != GRAIN_NONE || !needs_grain;
     const bool paired = !piece->pair || piece->cut % 2 == 0;

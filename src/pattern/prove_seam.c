@@ -131,9 +131,18 @@ static double sewn_allowance(const Edge *edge) {
     return edge->fold ? 0 : edge->allowance;
 }
 
+static bool on_paper(const Pattern *pattern, const SeamEdgeList *side) {
+    for (int i = 0; i < side->count; i++)
+        if (piece_is_template(&pattern->pieces.items[side->items[i].piece]))
+            return true;
+    return false;
+}
+
 // Walks both sides together, stretch by stretch, and proves that the stretches sewn to each other have one
-// allowance.
+// allowance. A template to trace is net: the cutter's own block has the allowance.
 static void prove_allowance(Pattern *pattern, const Seam *seam) {
+    if (on_paper(pattern, &seam->a) || on_paper(pattern, &seam->b))
+        return;
     const SeamWalk walk = seam_walk(pattern, seam);
     const double scale = walk.length_b > 0 ? walk.length_a / walk.length_b : 1;
     SeamEdge worst_a = seam->a.items[0], worst_b = seam->b.items[0];

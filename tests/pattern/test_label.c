@@ -76,7 +76,7 @@ Test(label, it_stands_inside_the_piece_and_off_the_grain_line) {
     pattern_finish(&pattern);
 }
 
-Test(label, a_narrow_piece_gets_fewer_longer_lines_and_a_tiny_one_none) {
+Test(label, a_narrow_piece_gets_fewer_longer_lines_a_small_one_its_name_and_a_tiny_one_none) {
     Pattern pattern;
     Label label;
     LabelPlace place;
@@ -84,15 +84,22 @@ Test(label, a_narrow_piece_gets_fewer_longer_lines_and_a_tiny_one_none) {
     const Piece strip =
         sample_polygon(&pattern.arena, "Strip", (Point[]){{0, 0}, {18, 0}, {18, 500}, {0, 500}}, 4);
     const Piece tab = sample_polygon(&pattern.arena, "Tab", (Point[]){{0, 0}, {25, 0}, {25, 30}, {0, 30}}, 4);
-    const int narrow = pattern_add_piece(&pattern, &strip), tiny = pattern_add_piece(&pattern, &tab);
+    const Piece dot = sample_polygon(&pattern.arena, "Dot", (Point[]){{0, 0}, {8, 0}, {8, 8}, {0, 8}}, 4);
+    const int narrow = pattern_add_piece(&pattern, &strip), small = pattern_add_piece(&pattern, &tab);
+    const int tiny = pattern_add_piece(&pattern, &dot);
     pattern_label_lines(&pattern, narrow, &label);
     cr_assert_eq(label.count, 6);
     cr_assert(pattern_label_place(&pattern, narrow, &label, &place));
     cr_assert_lt(label.count, 6);
     cr_assert(place.turned);
     cr_assert_geq(place.scale, LABEL_SMALLEST - 1e-9);
-    cr_assert_not_null(strstr(label.lines[0], "Sample funnel; Strip, piece 3 of 4"));
+    cr_assert_not_null(strstr(label.lines[0], "Sample funnel; Strip, piece 3 of 5"));
     check_inside(&pattern.pieces.items[narrow], &place);
+    pattern_label_lines(&pattern, small, &label);
+    cr_assert(pattern_label_place(&pattern, small, &label, &place));
+    cr_assert_eq(label.count, 2);
+    cr_assert_str_eq(label.lines[0], "Tab");
+    check_inside(&pattern.pieces.items[small], &place);
     pattern_label_lines(&pattern, tiny, &label);
     cr_assert(!pattern_label_place(&pattern, tiny, &label, &place));
     Point centre;

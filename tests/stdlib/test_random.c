@@ -163,6 +163,6 @@ Test(random, two_thousand_mandarins_hold_or_say_why, .timeout = 300) {
 
 Test(random, two_thousand_peter_pans_hold_or_say_why, .timeout = 300) {
     const Choice choices[] = {{"width", 30, 100}, {"overlap", 0, 25}, {"held", 0, 5}, {"raise_back", 0, 5}, {"turn", 0.5, 6},
-                              {"round_end", 5, 60}, {"widen", 0, 30}, {"lower_front", 5, 50}, {"lower_back", 0, 25}, {"slit", 100, 300}};
+                              {"round_end", 5, 18}, {"widen", 0, 30}, {"lower_front", 5, 50}, {"lower_back", 0, 25}, {"slit", 100, 300}};
     draft_many("collars/peter-pan", 77, choices, 10);
 }
