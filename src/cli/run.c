@@ -24,6 +24,7 @@ void run_init(Run *run) {
 void run_finish(Run *run) {
     pattern_finish(&run->pattern);
     measures_finish(&run->body);
+    mem_free(run->body_title);
     shelf_finish(&run->shelf);
     buffer_finish(&run->text);
     buffer_finish(&run->notes);
@@ -81,11 +82,22 @@ static void settings_finish(Settings *settings) {
     mem_free(settings->items);
 }
 
+// A set's own name, as it stands on the pieces: no folder, no ".txt".
+static char *body_title(const char *name) {
+    const char *slash = strrchr(name, '/');
+    char *title = mem_text(slash ? slash + 1 : name);
+    if (text_ends(title, ".txt"))
+        title[strlen(title) - 4] = '\0';
+    return title;
+}
+
 static bool find_body(Run *run, const Options *options, ScriptJob *job, Fault *fault) {
     run->body_taken = !options->body;
-    job->body_name = options->body ? options->body : RUN_BODY;
-    if (!shelf_measures(&run->shelf, job->body_name, &run->body, fault))
+    const char *name = options->body ? options->body : RUN_BODY;
+    if (!shelf_measures(&run->shelf, name, &run->body, fault))
         return false;
+    run->body_title = body_title(name);
+    job->body_name = run->body_title;
     job->body = &run->body;
     measures_doubts(&run->body, &run->notes);
     return true;

@@ -14,6 +14,7 @@
 typedef struct Run {
     Shelf shelf;
     Measures body;
+    char *body_title; // the set's own name, or NULL
     Pattern pattern;
     Buffer text;      // of a pattern file, for faults
     Buffer notes;     // one sentence a line, worth knowing and no fault

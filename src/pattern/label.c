@@ -7,7 +7,8 @@
 #include "pattern/flat.h"
 #include "pattern/grain.h"
 
-#define GRID 9 // places tried across and along the piece
+#define GRID 9       // places tried across and along the piece
+#define GRID_FINE 41 // the same for the short label of a small piece
 #define SCALE_STEP 0.1
 #define GRAIN_CLEAR_MM 3 // kept free beside the grain line where it can be
 #define JOINED_MAX 3     // lines written as one on narrow pieces
@@ -134,6 +135,7 @@ typedef struct Seek {
     Flat flat;
     Point grain_from, grain_to;
     bool has_grain;
+    int grid;
 } Seek;
 
 static bool clear_of_grain(const Seek *seek, Box box) {
@@ -152,9 +154,9 @@ static bool seek_place(const Seek *seek, double width, double height, Point *cen
     const Point middle = point_mix(all.least, all.most, 0.5);
     bool found = false;
     double best = INFINITY;
-    for (int i = 0; i < GRID * GRID; i++) {
-        const Point at = point(middle.x + free_x * ((double)(i % GRID) / (GRID - 1) - 0.5),
-                               middle.y + free_y * ((double)(i / GRID) / (GRID - 1) - 0.5));
+    for (int i = 0; i < seek->grid * seek->grid; i++) {
+        const Point at = point(middle.x + free_x * ((double)(i % seek->grid) / (seek->grid - 1) - 0.5),
+                               middle.y + free_y * ((double)(i / seek->grid) / (seek->grid - 1) - 0.5));
         const Box box = {point_sub(at, point(width / 2, height / 2)),
                          point_add(at, point(width / 2, height / 2))};
         double cost = point_distance(at, middle);
@@ -171,6 +173,7 @@ static bool seek_place(const Seek *seek, double width, double height, Point *cen
 
 static void seek_start(const Piece *piece, Seek *seek) {
     flat_make(piece, &seek->flat);
+    seek->grid = GRID;
     seek->has_grain = flat_grain_line(&seek->flat, piece, &seek->grain_from, &seek->grain_to);
 }
 
@@ -221,6 +224,7 @@ bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelP
     if (!found) {
         Label brief;
         label_short(&pattern->pieces.items[piece], &brief);
+        seek.grid = GRID_FINE;
         if (place_lines(&seek, &brief, place)) {
             *label = brief;
             found = true;

@@ -63,8 +63,8 @@ bool drafted(const char *chain, const char *settings, const char *body, Pattern 
 void draft_of(const char *chain, const char *settings, const char *body, Pattern *pattern) {
     Fault fault;
     const bool good = drafted(chain, settings, body, pattern, &fault);
-    cr_assert(good, "%s (%s): %s:%d: %s", chain, settings ? settings : "", fault.file ? fault.file : "", fault.line,
-              fault.message ? fault.message : "");
+    cr_assert(good, "%s (%s): %s:%d: %s", chain, settings ? settings : "", fault.file ? fault.file : "",
+              fault.line, fault.message ? fault.message : "");
     fault_finish(&fault);
 }
 
@@ -112,5 +112,6 @@ bool all_hold(const Pattern *pattern, Buffer *why) {
 }
 
 void close_to(double found, double wanted, double tolerance, const char *what) {
-    cr_expect(fabs(found - wanted) <= tolerance, "%s: found %.4f, wanted %.4f within %.4f", what, found, wanted, tolerance);
+    cr_expect(fabs(found - wanted) <= tolerance, "%s: found %.4f, wanted %.4f within %.4f", what, found,
+              wanted, tolerance);
 }

@@ -1,5 +1,5 @@
-// The blocks. The drafted block follows a published close-fitting method; the values are its formulas worked by hand
-// (plane geometry) for the example column.
+// The blocks. The drafted block follows a published close-fitting method; the values are its formulas worked
+// by hand (plane geometry) for the example column.
 #include <criterion/criterion.h>
 #include <string.h>
 
@@ -72,8 +72,10 @@ Test(block, the_neck_curves_have_their_length_and_stand_square) { // T11, T12
         const Path *neck = &mark_of(&p, draft, "neckline")->path;
         const Path *centre = &mark_of(&p, draft, "centre")->path;
         const Path *shoulder = &mark_of(&p, draft, "shoulder")->path;
-        const double at_centre = point_turn(path_direction(centre, PATH_FIRST), path_direction(neck, PATH_FIRST));
-        const double at_point = point_turn(path_direction(shoulder, PATH_FIRST), path_direction(neck, PATH_LAST));
+        const double at_centre =
+            point_turn(path_direction(centre, PATH_FIRST), path_direction(neck, PATH_FIRST));
+        const double at_point =
+            point_turn(path_direction(shoulder, PATH_FIRST), path_direction(neck, PATH_LAST));
         close_to(fabs(at_centre), 90.0, 0.5, "neckline and centre (common practice, no source)");
         close_to(fabs(at_point), 90.0, 0.5, "neckline and shoulder (common practice, no source)");
     }
@@ -83,7 +85,8 @@ Test(block, the_neck_curves_have_their_length_and_stand_square) { // T11, T12
 Test(block, a_larger_size_comes_out_right) { // T13
     Pattern p;
     draft_of(BLOCK,
-             "bust_girth=100cm neck_base_girth=40cm shoulder_length=13cm scye_depth=22.2cm across_back_width=37.4cm "
+             "bust_girth=100cm neck_base_girth=40cm shoulder_length=13cm scye_depth=22.2cm "
+             "across_back_width=37.4cm "
              "across_front_width=36cm dart=8.8cm",
              EXAMPLE_88, &p);
     close_to(note_of(&p, "whole_neckline"), 394.4, 0.5, "whole neckline at bust 100");
@@ -95,7 +98,8 @@ Test(block, the_back_dart_turns_the_shoulder_when_it_is_closed) {
     Pattern eased, closed;
     draft_of(BLOCK, NULL, EXAMPLE_88, &eased);
     draft_of(BLOCK, "back_shoulder=closed", EXAMPLE_88, &closed);
-    close_to(note_of(&eased, "back_dart_turn"), 11.46, 0.3, "turn of a dart 1 cm wide and 5 cm long: 2 asin(0.5 / 5)");
+    close_to(note_of(&eased, "back_dart_turn"), 11.46, 0.3,
+             "turn of a dart 1 cm wide and 5 cm long: 2 asin(0.5 / 5)");
     const double before = path_length(&mark_of(&eased, "Back", "shoulder")->path);
     const double after = path_length(&mark_of(&closed, "Back", "shoulder")->path);
     close_to(before - after, 10.0, 1.0, "the shoulder is shorter by the dart");
@@ -136,8 +140,10 @@ Test(block, a_front_neck_wider_than_the_back_is_warned_of) { // T80
 Test(block, a_shoulder_that_cannot_reach_its_level_is_refused_with_numbers) {
     Pattern p;
     Fault fault;
-    cr_expect(!drafted(BLOCK, "shoulder_length=4cm", EXAMPLE_88, &p, &fault), "a shoulder of 4 cm was drafted");
-    cr_expect(fault.message && strstr(fault.message, "4.0 cm"), "the message does not say the number: %s", fault.message);
+    cr_expect(!drafted(BLOCK, "shoulder_length=4cm", EXAMPLE_88, &p, &fault),
+              "a shoulder of 4 cm was drafted");
+    cr_expect(fault.message && strstr(fault.message, "4.0 cm"), "the message does not say the number: %s",
+              fault.message);
     cr_expect(fault.hint != NULL, "no way out was told");
     fault_finish(&fault);
     pattern_finish(&p);

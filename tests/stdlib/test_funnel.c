@@ -1,5 +1,5 @@
-// The square-set bias funnel on the example block. Values by plane geometry: the 45 degree line makes a right triangle
-// with a quarter of the head as its legs.
+// The square-set bias funnel on the example block. Values by plane geometry: the 45 degree line makes a right
+// triangle with a quarter of the head as its legs.
 #include <criterion/criterion.h>
 #include <stdio.h>
 #include <string.h>
@@ -68,7 +68,8 @@ Test(funnel, the_corners_of_the_bodice_have_their_angles) { // T30
     const Piece *front = piece_of(&p, "Front");
     const Path *neck = piece_find_path(front, "neckline");
     const Path *centre = piece_find_path(front, "centre");
-    const double half = fabs(point_turn(path_direction(centre, PATH_FIRST), path_direction(neck, PATH_FIRST)));
+    const double half =
+        fabs(point_turn(path_direction(centre, PATH_FIRST), path_direction(neck, PATH_FIRST)));
     close_to(2 * (180.0 - half), 90.0, 0.1, "at the centre, opened out");
     pattern_finish(&p);
 }
@@ -79,7 +80,8 @@ static void refused(const char *girth, const char *words, const char *number) {
     char settings[64];
     snprintf(settings, sizeof settings, "match=quarter head_girth=%s", girth);
     cr_expect(!drafted(CHAIN, settings, EXAMPLE_88, &p, &fault), "a head of %s was drafted", girth);
-    cr_expect(fault.message && strstr(fault.message, words) && strstr(fault.message, number), "%s: %s", girth, fault.message);
+    cr_expect(fault.message && strstr(fault.message, words) && strstr(fault.message, number), "%s: %s", girth,
+              fault.message);
     cr_expect(fault.hint != NULL, "no way out for %s", girth);
     fault_finish(&fault);
     pattern_finish(&p);
@@ -99,7 +101,8 @@ Test(funnel, by_the_quarter_front_and_back_are_the_same_piece) { // T32
     const Point shift = point_sub(path_first(&back), path_first(&front));
     cr_assert_eq(front.count, back.count);
     for (int i = 0; i < front.count; i++)
-        cr_expect(point_distance(point_add(front.items[i].p0, shift), back.items[i].p0) < 0.1, "corner %d differs", i);
+        cr_expect(point_distance(point_add(front.items[i].p0, shift), back.items[i].p0) < 0.1,
+                  "corner %d differs", i);
     path_finish(&front);
     path_finish(&back);
     pattern_finish(&p);
@@ -120,7 +123,8 @@ Test(funnel, a_centimetre_more_height_leaves_the_neckline_alone_and_a_larger_hea
     Pattern a, b;
     draft_of(CHAIN, "match=quarter head_girth=56cm", EXAMPLE_88, &a);
     draft_of(CHAIN, "match=quarter head_girth=60cm", EXAMPLE_88, &b);
-    const double grown = edge_length(&b, "Front funnel", "neckline") - edge_length(&a, "Front funnel", "neckline");
+    const double grown =
+        edge_length(&b, "Front funnel", "neckline") - edge_length(&a, "Front funnel", "neckline");
     close_to(grown, 10.0 * sqrt(2.0), 0.01, "square root of two for each unit of width");
     pattern_finish(&a);
     pattern_finish(&b);
@@ -131,14 +135,18 @@ Test(funnel, twice_the_block_and_the_choices_is_twice_the_pattern) { // P1
     const char *chain = "blocks/measured collars/square-funnel";
     draft_of(chain, "height=10cm", PAPER_88, &a);
     draft_of(chain,
-             "height=20cm back_neck_width=14.4cm back_neck_depth=3cm front_neck_width=13.4cm front_neck_depth=14.4cm "
-             "front_shoulder_length=24.5cm front_shoulder_drop=6.7cm back_shoulder_length=26.5cm back_shoulder_drop=10cm "
+             "height=20cm back_neck_width=14.4cm back_neck_depth=3cm front_neck_width=13.4cm "
+             "front_neck_depth=14.4cm "
+             "front_shoulder_length=24.5cm front_shoulder_drop=6.7cm back_shoulder_length=26.5cm "
+             "back_shoulder_drop=10cm "
              "head_girth=112cm centre_front_to_waist=70cm",
              PAPER_88, &b);
     const char *edges[] = {"neckline", "side", "centre", "top"};
     for (int i = 0; i < 4; i++) {
-        close_to(edge_length(&b, "Front funnel", edges[i]), 2 * edge_length(&a, "Front funnel", edges[i]), 0.01, edges[i]);
-        close_to(edge_length(&b, "Back funnel", edges[i]), 2 * edge_length(&a, "Back funnel", edges[i]), 0.01, edges[i]);
+        close_to(edge_length(&b, "Front funnel", edges[i]), 2 * edge_length(&a, "Front funnel", edges[i]),
+                 0.01, edges[i]);
+        close_to(edge_length(&b, "Back funnel", edges[i]), 2 * edge_length(&a, "Back funnel", edges[i]), 0.01,
+                 edges[i]);
     }
     close_to(note_of(&b, "front_angle"), note_of(&a, "front_angle"), 0.001, "angles stay");
     pattern_finish(&a);
@@ -154,8 +162,8 @@ Test(funnel, the_cut_line_contains_the_seam_line) { // P8
         piece_outline(&p.pieces.items[i], &seam);
         for (int j = 0; j < seam.count; j++) {
             const Point at = segment_point(&seam.items[j], 0.5);
-            cr_expect(path_contains(&cut, at) || path_distance(&cut, at) < 0.02, "%s: the seam leaves the cut line",
-                      p.pieces.items[i].name);
+            cr_expect(path_contains(&cut, at) || path_distance(&cut, at) < 0.02,
+                      "%s: the seam leaves the cut line", p.pieces.items[i].name);
         }
         path_finish(&cut);
         path_finish(&seam);

@@ -1,5 +1,5 @@
-// Each built-in recipe drafted on the example, as the canonical text: a reviewer reads what moved and by how much. Run with
-// REBATO_GOLDENS=write in the environment to write them anew.
+// Each built-in recipe drafted on the example, as the canonical text: a reviewer reads what moved and by how
+// much. Run with REBATO_GOLDENS=write in the environment to write them anew.
 #include <criterion/criterion.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -36,8 +36,8 @@ static void golden(const char *chain, const char *body, const char *name) {
     Buffer second;
     buffer_init(&second);
     pattern_write(&again, &second);
-    cr_expect(second.length == text.length && memcmp(second.data, text.data, text.length) == 0, "%s: read back and written again differs",
-              name);
+    cr_expect(second.length == text.length && memcmp(second.data, text.data, text.length) == 0,
+              "%s: read back and written again differs", name);
     buffer_finish(&second);
     pattern_finish(&again);
     buffer_finish(&text);
@@ -46,10 +46,24 @@ static void golden(const char *chain, const char *body, const char *name) {
     pattern_finish(&pattern);
 }
 
-Test(goldens, the_close_fitting_block) { golden("blocks/close-fitting", EXAMPLE_88, "close-fitting"); }
-Test(goldens, the_measured_block) { golden("blocks/measured", PAPER_88, "measured"); }
-Test(goldens, the_eased_neckline) { golden("blocks/close-fitting necklines/lowered", EXAMPLE_88, "lowered"); }
-Test(goldens, the_funnel) { golden("blocks/close-fitting collars/square-funnel", EXAMPLE_88, "square-funnel"); }
-Test(goldens, the_funnel_on_a_measured_block) { golden("blocks/measured collars/square-funnel", PAPER_88, "square-funnel-measured"); }
-Test(goldens, the_mandarin) { golden("blocks/close-fitting collars/mandarin", EXAMPLE_88, "mandarin"); }
-Test(goldens, the_peter_pan) { golden("blocks/close-fitting collars/peter-pan", EXAMPLE_88, "peter-pan"); }
+Test(goldens, the_close_fitting_block) {
+    golden("blocks/close-fitting", EXAMPLE_88, "close-fitting");
+}
+Test(goldens, the_measured_block) {
+    golden("blocks/measured", PAPER_88, "measured");
+}
+Test(goldens, the_eased_neckline) {
+    golden("blocks/close-fitting necklines/lowered", EXAMPLE_88, "lowered");
+}
+Test(goldens, the_funnel) {
+    golden("blocks/close-fitting collars/square-funnel", EXAMPLE_88, "square-funnel");
+}
+Test(goldens, the_funnel_on_a_measured_block) {
+    golden("blocks/measured collars/square-funnel", PAPER_88, "square-funnel-measured");
+}
+Test(goldens, the_mandarin) {
+    golden("blocks/close-fitting collars/mandarin", EXAMPLE_88, "mandarin");
+}
+Test(goldens, the_peter_pan) {
+    golden("blocks/close-fitting collars/peter-pan", EXAMPLE_88, "peter-pan");
+}

@@ -1,5 +1,5 @@
-// The curved stand. An arc of length L that turns by t has its chord end raised by L (1 - cos t) / t; a parallel
-// at height h is shorter by h t (plane geometry).
+// The curved stand. An arc of length L that turns by t has its chord end raised by L (1 - cos t) / t; a
+// parallel at height h is shorter by h t (plane geometry).
 #include <criterion/criterion.h>
 #include <stdio.h>
 
@@ -15,14 +15,18 @@ Test(mandarin, the_top_edge_is_shorter_by_the_turn) { // T33
     close_to(RADIANS(note_of(&p, "turn")), 0.1658, 0.0005, "turn, radians");
     close_to(note_of(&p, "radius"), 1094.0, 3.5, "radius");
     close_to(note_of(&p, "top_length"), 175.6, 0.5, "top edge");
-    close_to(note_of(&p, "base_length") - note_of(&p, "top_length"), 35.0 * 0.1658, 0.1, "shorter by height times turn");
+    close_to(note_of(&p, "base_length") - note_of(&p, "top_length"), 35.0 * 0.1658, 0.1,
+             "shorter by height times turn");
     pattern_finish(&p);
 }
 
 Test(mandarin, a_longer_neck_and_a_steeper_rise) { // T34: base 18.5, rise 2, height 3
     Pattern p;
-    draft_of("blocks/measured collars/mandarin",
-             AS_IS " rise=20mm height=30mm front_height=30mm corner=0mm front_neck_curve=10.98cm back_neck_curve=7.52cm", PAPER_88, &p);
+    draft_of(
+        "blocks/measured collars/mandarin",
+        AS_IS
+        " rise=20mm height=30mm front_height=30mm corner=0mm front_neck_curve=10.98cm back_neck_curve=7.52cm",
+        PAPER_88, &p);
     close_to(note_of(&p, "base_length"), 185.0, 0.1, "base");
     close_to(note_of(&p, "top_length"), 178.5, 0.1, "top edge");
     close_to(note_of(&p, "base_length") - note_of(&p, "top_length"), 6.5, 0.1, "shorter by");
@@ -48,9 +52,12 @@ Test(mandarin, the_ends_stand_square_to_the_base) { // P3
     draft_of(CHAIN, NULL, EXAMPLE_88, &p);
     const Path *base = &mark_of(&p, "Stand", "base")->path, *back = &mark_of(&p, "Stand", "back_end")->path;
     const Path *front = &mark_of(&p, "Stand", "front_end")->path, *top = &mark_of(&p, "Stand", "top")->path;
-    close_to(point_turn(path_direction(base, PATH_FIRST), path_direction(back, PATH_FIRST)), 90.0, 0.01, "base at the centre back");
-    close_to(point_turn(path_direction(base, PATH_LAST), path_direction(front, PATH_FIRST)), 90.0, 0.01, "base at the front");
-    close_to(fabs(point_turn(path_direction(back, PATH_LAST), path_direction(top, PATH_FIRST))), 90.0, 1.0, "top at the centre back");
+    close_to(point_turn(path_direction(base, PATH_FIRST), path_direction(back, PATH_FIRST)), 90.0, 0.01,
+             "base at the centre back");
+    close_to(point_turn(path_direction(base, PATH_LAST), path_direction(front, PATH_FIRST)), 90.0, 0.01,
+             "base at the front");
+    close_to(fabs(point_turn(path_direction(back, PATH_LAST), path_direction(top, PATH_FIRST))), 90.0, 1.0,
+             "top at the centre back");
     pattern_finish(&p);
 }
 

@@ -8,7 +8,8 @@
 Test(necklines, a_little_wider_and_lower) { // T19
     Pattern p;
     draft_of(CHAIN, "widen=3mm lower_front=7mm lower_back=2mm", EXAMPLE_88, &p);
-    const Point front = mark_of(&p, "Front", "new_point")->point, back = mark_of(&p, "Back", "new_point")->point;
+    const Point front = mark_of(&p, "Front", "new_point")->point,
+                back = mark_of(&p, "Back", "new_point")->point;
     close_to(front.x, 69.9, 0.5, "front neck point, across");
     close_to(front.y, -0.8, 0.5, "front neck point, down");
     close_to(back.x, 74.8, 0.5, "back neck point, across");
@@ -37,7 +38,8 @@ Test(necklines, a_scoop_does_not_pass_the_head_without_a_slit) { // T21
 Test(necklines, a_neckline_wider_than_the_shoulder_is_refused) {
     Pattern p;
     Fault fault;
-    cr_expect(!drafted(CHAIN, "widen=8cm shoulder_length=10cm", EXAMPLE_88, &p, &fault), "8 cm of a 10 cm shoulder was allowed");
+    cr_expect(!drafted(CHAIN, "widen=8cm shoulder_length=10cm", EXAMPLE_88, &p, &fault),
+              "8 cm of a 10 cm shoulder was allowed");
     cr_expect(fault.hint != NULL, "no way out was told");
     fault_finish(&fault);
     pattern_finish(&p);

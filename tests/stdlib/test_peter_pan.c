@@ -1,5 +1,5 @@
-// The flat collar on joined shoulders. With the turn of its neck edge in radians, a parallel at width w is longer by
-// w times the turn, as long as the curve never reverses (plane geometry).
+// The flat collar on joined shoulders. With the turn of its neck edge in radians, a parallel at width w is
+// longer by w times the turn, as long as the curve never reverses (plane geometry).
 #include <criterion/criterion.h>
 #include <stdio.h>
 

@@ -32,8 +32,8 @@ static void body_add(Body *body, const char *name, double mm) {
     body->items[body->count++] = (BodyMeasure){.name = (char *)name, .mm = mm};
 }
 
-// A body whose measures scatter round their regressions on the bust in the open ANSUR II survey (2012, women), by two standard
-// deviations; across front and scye depth round a handbook chart, from memory.
+// A body whose measures scatter round their regressions on the bust in the open ANSUR II survey (2012,
+// women), by two standard deviations; across front and scye depth round a handbook chart, from memory.
 static Body random_body(Dice *dice) {
     Body body = {0};
     const double bust = roll(dice, 760, 1240), spare = bust - 880;
@@ -87,7 +87,8 @@ typedef struct Tally {
     int held, told, refused;
 } Tally;
 
-static void draft_one(Shelf *shelf, Dice *dice, const char *collar, const Choice *choices, int choice_count, int n, Tally *tally) {
+static void draft_one(Shelf *shelf, Dice *dice, const char *collar, const Choice *choices, int choice_count,
+                      int n, Tally *tally) {
     const bool drafted_block = n % 2 == 0;
     Body body = drafted_block ? random_body(dice) : random_paper(dice);
     const Measures measures = {.items = body.items, .count = body.count};
@@ -98,15 +99,20 @@ static void draft_one(Shelf *shelf, Dice *dice, const char *collar, const Choice
         settings[i] = (Setting){choices[i].name, values[i]};
     }
     const char *const chain[] = {drafted_block ? "blocks/close-fitting" : "blocks/measured", collar};
-    const ScriptJob job = {.shelf = shelf, .chain = chain, .chain_count = 2, .settings = settings, .setting_count = choice_count,
+    const ScriptJob job = {.shelf = shelf,
+                           .chain = chain,
+                           .chain_count = 2,
+                           .settings = settings,
+                           .setting_count = choice_count,
                            .body = &measures};
     Pattern pattern = {0};
     Fault fault;
     fault_init(&fault);
     if (!script_run(&job, &pattern, &fault)) {
         tally->refused++;
-        cr_expect(fault.message && *fault.message && fault.hint && *fault.hint, "%s draft %d: a refusal without its reason or way out: %s",
-                  collar, n, fault.message ? fault.message : "");
+        cr_expect(fault.message && *fault.message && fault.hint && *fault.hint,
+                  "%s draft %d: a refusal without its reason or way out: %s", collar, n,
+                  fault.message ? fault.message : "");
     } else {
         pattern_prove(&pattern, NULL, 0, NULL);
         bool held = true;
@@ -136,15 +142,17 @@ static void draft_many(const char *collar, uint64_t seed, const Choice *choices,
     Fault fault;
     fault_init(&fault);
     const Recipe *recipe;
-    cr_assert(shelf_find(&shelf, "blocks/close-fitting", &recipe, &fault) && shelf_find(&shelf, "blocks/measured", &recipe, &fault) &&
+    cr_assert(shelf_find(&shelf, "blocks/close-fitting", &recipe, &fault) &&
+                  shelf_find(&shelf, "blocks/measured", &recipe, &fault) &&
                   shelf_find(&shelf, collar, &recipe, &fault),
               "%s", fault.message);
     Dice dice = {seed};
     Tally tally = {0};
     for (int n = 0; n < DRAFTS; n++)
         draft_one(&shelf, &dice, collar, choices, choice_count, n, &tally);
-    fprintf(stderr, "%s: %d drafts, %d proven whole, %d with a proof that says no, %d refused with a reason\n", collar, DRAFTS,
-            tally.held, tally.told, tally.refused);
+    fprintf(stderr,
+            "%s: %d drafts, %d proven whole, %d with a proof that says no, %d refused with a reason\n",
+            collar, DRAFTS, tally.held, tally.told, tally.refused);
     cr_expect(tally.held > DRAFTS / 2, "only %d of %d drafts were proven whole", tally.held, DRAFTS);
     fault_finish(&fault);
     shelf_finish(&shelf);
@@ -156,13 +164,16 @@ Test(random, two_thousand_funnels_hold_or_say_why, .timeout = 300) {
 }
 
 Test(random, two_thousand_mandarins_hold_or_say_why, .timeout = 300) {
-    const Choice choices[] = {{"height", 20, 50}, {"rise", 5, 30}, {"corner", 0, 18}, {"widen", 0, 20}, {"lower_front", 0, 30},
-                              {"lower_back", 0, 15}, {"slit", 120, 300}, {"front_height", 20, 45}};
+    const Choice choices[] = {{"height", 20, 50}, {"rise", 5, 30},         {"corner", 0, 18},
+                              {"widen", 0, 20},   {"lower_front", 0, 30},  {"lower_back", 0, 15},
+                              {"slit", 120, 300}, {"front_height", 20, 45}};
     draft_many("collars/mandarin", 99, choices, 8);
 }
 
 Test(random, two_thousand_peter_pans_hold_or_say_why, .timeout = 300) {
-    const Choice choices[] = {{"width", 30, 100}, {"overlap", 0, 25}, {"held", 0, 5}, {"raise_back", 0, 5}, {"turn", 0.5, 6},
-                              {"round_end", 5, 18}, {"widen", 0, 30}, {"lower_front", 5, 50}, {"lower_back", 0, 25}, {"slit", 100, 300}};
+    const Choice choices[] = {{"width", 30, 100},   {"overlap", 0, 25},     {"held", 0, 5},
+                              {"raise_back", 0, 5}, {"turn", 0.5, 6},       {"round_end", 5, 18},
+                              {"widen", 0, 30},     {"lower_front", 5, 50}, {"lower_back", 0, 25},
+                              {"slit", 100, 300}};
     draft_many("collars/peter-pan", 77, choices, 10);
 }
