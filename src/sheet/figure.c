@@ -8,6 +8,8 @@
 #include "sheet/font.h"
 #include "sheet/labels.h"
 
+#define NAMES_MAX 1000 // marks of one draft that are named
+
 static Box mark_box(const Mark *mark) {
     if (mark->kind == MARK_POINT)
         return (Box){mark->point, mark->point};
@@ -200,7 +202,7 @@ static void draw_names(Figure *figure, MarkKind kind, bool fresh) {
     Canvas *canvas = figure->canvas;
     TextKind look = kind == MARK_POINT && fresh ? TEXT_MARK : fresh ? TEXT_LINE_NAME : TEXT_OLD_MARK;
     const TextStyle *style = text_style(look);
-    for (int i = 0; i < d->marks.count; i++) {
+    for (int i = 0; i < d->marks.count && i < NAMES_MAX; i++) {
         const Mark *mark = &d->marks.items[i];
         if (mark->kind != kind || is_new(figure, mark) != fresh || mark->name == NULL)
             continue;

@@ -6,7 +6,7 @@
 
 // Written digit by digit from a whole number: many thousand go into a drawing, and printf takes ten times as
 // long.
-void number_add(Buffer *out, double value, int decimals) {
+void number_text_add(Buffer *out, double value, int decimals) {
     static const long long tens[] = {1, 10, 100, 1000, 10000, 100000, 1000000};
     assert(decimals >= 0 && decimals <= 6 && fabs(value) <= 1e9);
     long long whole = llround(value * (double)tens[decimals]);

@@ -6,6 +6,6 @@
 #include "base/buffer.h"
 
 // To `decimals` places, 0 to 6; half away from zero. value within a thousand million.
-void number_add(Buffer *out, double value, int decimals);
+void number_text_add(Buffer *out, double value, int decimals);
 
 #endif

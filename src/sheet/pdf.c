@@ -24,7 +24,7 @@ static void forget_state(PdfCanvas *pdf) {
 }
 
 static void add_number(Buffer *out, double value) {
-    number_add(out, value, 3);
+    number_text_add(out, value, 3);
     buffer_add_char(out, ' ');
 }
 
@@ -120,7 +120,7 @@ static void add_glyphs(PdfCanvas *pdf, bool bold, const char *text) {
         double kern = next != 0 ? font_kerning(bold, font_glyph(bold, code), font_glyph(bold, next)) : 0;
         if (kern != 0) {
             buffer_add_char(out, '>');
-            number_add(out, -kern * 1000, 1);
+            number_text_add(out, -kern * 1000, 1);
             buffer_add_char(out, '<');
         }
         code = next;
@@ -166,13 +166,13 @@ static void pdf_text(Canvas *canvas, const TextRun *run) {
     add_number(out, run->size);
     buffer_add_text(out, "Tf ");
     // x along the text, y up from it; the page has y down.
-    number_add(out, c, 6);
+    number_text_add(out, c, 6);
     buffer_add_char(out, ' ');
-    number_add(out, -s, 6);
+    number_text_add(out, -s, 6);
     buffer_add_char(out, ' ');
-    number_add(out, -s, 6);
+    number_text_add(out, -s, 6);
     buffer_add_char(out, ' ');
-    number_add(out, -c, 6);
+    number_text_add(out, -c, 6);
     buffer_add_char(out, ' ');
     add_point(out, point(run->at.x - back * c, run->at.y + back * s));
     buffer_add_text(out, "Tm ");
@@ -218,11 +218,11 @@ void pdf_page(PdfCanvas *pdf, double width, double height, const char *label) {
     ARRAY_ADD(&pdf->pages, page);
     forget_state(pdf);
     Buffer *out = content(pdf);
-    number_add(out, PDF_UNITS_PER_MM, 6);
+    number_text_add(out, PDF_UNITS_PER_MM, 6);
     buffer_add_text(out, " 0 0 -");
-    number_add(out, PDF_UNITS_PER_MM, 6);
+    number_text_add(out, PDF_UNITS_PER_MM, 6);
     buffer_add_text(out, " 0 ");
-    number_add(out, height * PDF_UNITS_PER_MM, 5);
+    number_text_add(out, height * PDF_UNITS_PER_MM, 5);
     buffer_add_text(out, " cm\n");
     pdf->canvas.window = (Box){{0, 0}, {width, height}};
     canvas_paper(&pdf->canvas);

@@ -132,7 +132,7 @@ static void add_font(File *file, Subset *subset, int first, const char *name) {
                       name, first + 2);
     for (int i = 0; i < subset->count; i++) {
         double width = i == 0 ? FONT_MISSING_EM : font_glyph_width(subset->bold, subset->glyphs[i]);
-        number_add(out, width * 1000, 2);
+        number_text_add(out, width * 1000, 2);
         buffer_add_char(out, ' ');
     }
     buffer_add_text(out, "]] >>\n");
@@ -142,15 +142,15 @@ static void add_font(File *file, Subset *subset, int first, const char *name) {
                       "<< /Type /FontDescriptor /FontName /%s /Flags 4 /ItalicAngle 0 /StemV %d\n/FontBBox [",
                       name, subset->bold ? 120 : 80);
     for (int i = 0; i < 4; i++) {
-        number_add(out, font_i16(head.bytes + 36 + 2 * i) * k, 0);
+        number_text_add(out, font_i16(head.bytes + 36 + 2 * i) * k, 0);
         buffer_add_char(out, ' ');
     }
     buffer_add_text(out, "] /Ascent ");
-    number_add(out, font_i16(hhea.bytes + 4) * k, 0);
+    number_text_add(out, font_i16(hhea.bytes + 4) * k, 0);
     buffer_add_text(out, " /Descent ");
-    number_add(out, font_i16(hhea.bytes + 6) * k, 0);
+    number_text_add(out, font_i16(hhea.bytes + 6) * k, 0);
     buffer_add_text(out, " /CapHeight ");
-    number_add(out, FONT_CAP * 1000, 0);
+    number_text_add(out, FONT_CAP * 1000, 0);
     buffer_add_format(out, " /FontFile2 %d 0 R >>\n", first + 3);
     end_object(file);
     char entry[40];
@@ -192,9 +192,9 @@ static void add_pages(File *file, const PdfCanvas *pdf) {
         begin_object(file, number);
         buffer_add_format(file->out, "<< /Type /Page /Parent %d 0 R /Resources %d 0 R /MediaBox [0 0 ", TREE,
                           RESOURCES);
-        number_add(file->out, page->width * PDF_UNITS_PER_MM, 5);
+        number_text_add(file->out, page->width * PDF_UNITS_PER_MM, 5);
         buffer_add_char(file->out, ' ');
-        number_add(file->out, page->height * PDF_UNITS_PER_MM, 5);
+        number_text_add(file->out, page->height * PDF_UNITS_PER_MM, 5);
         buffer_add_format(file->out, "] /Contents %d 0 R >>\n", number + 1);
         end_object(file);
         add_stream(file, number + 1, "", &page->content);

@@ -70,6 +70,19 @@ static bool fault_piece(Fault *fault, const Piece *piece, const char *why) {
     return false;
 }
 
+static bool marks_finite(const Piece *piece) {
+    for (int i = 0; i < piece->lines.count; i++)
+        if (!path_finite(&piece->lines.items[i].path))
+            return false;
+    for (int i = 0; i < piece->dots.count; i++)
+        if (!point_finite(piece->dots.items[i].at))
+            return false;
+    for (int i = 0; i < piece->edges.count; i++)
+        if (!(piece->edges.items[i].allowance <= COORDINATE_LIMIT_MM))
+            return false;
+    return piece->grain == GRAIN_NONE || fabs(piece->grain_angle) <= COORDINATE_LIMIT_MM;
+}
+
 bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault) {
     const Piece *piece = &pattern->pieces.items[index];
     *plate = (Plate){.pattern = pattern, .piece = piece, .index = index, .scale = scale, .label_size = 1};
@@ -79,6 +92,9 @@ bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, F
         error = GEOM_NOT_FINITE;
     if (error != GEOM_OK)
         return fault_piece(fault, piece, geom_error_text(error));
+
+    if (!marks_finite(piece))
+        return fault_piece(fault, piece, geom_error_text(GEOM_NOT_FINITE));
 
     Path seam = {.items = NULL};
     piece_outline(piece, &seam);

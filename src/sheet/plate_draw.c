@@ -11,6 +11,8 @@
 // of them the flags of what is not proven. Lengths given here in mm of paper are divided by the scale of the
 // drawing.
 
+#define HATCHES_MAX 400
+
 static bool on_line(Point p, Point a, Point b) {
     Point foot;
     return point_foot_on_line(p, a, b, &foot) == GEOM_OK && point_distance(p, foot) <= 2 * POINT_ON_MM;
@@ -237,10 +239,12 @@ static void draw_dots(const Plate *plate, Canvas *canvas) {
     }
 }
 
-// Hatching on the outer side of the edge, 4 mm deep, a stroke every 2.5 mm of paper.
+// Hatching on the outer side of the edge, 4 mm deep, a stroke every 2.5 mm of paper; never more than
+// HATCHES_MAX.
 static void hatch_edge(const Plate *plate, Canvas *canvas, const Edge *edge) {
     double mm = 1 / plate->scale, length = path_length(&edge->path);
-    for (double at = 0; at <= length; at += 2.5 * mm) {
+    double apart = fmax(2.5 * mm, length / HATCHES_MAX);
+    for (double at = 0; at <= length; at += apart) {
         PathSpot spot;
         if (path_spot_at(&edge->path, at, &spot) != GEOM_OK)
             break;

@@ -49,6 +49,12 @@ static void room_init(Room *room, const Plate *plate, const LineList *joins, dou
         for (int k = 0; k < 3; k++)
             ARRAY_ADD(&room->lines, line_turned((Line){bracket[k], bracket[k + 1]}, back));
     }
+    for (int i = 0; i < plate->piece->dots.count; i++) {
+        Point at = affine_point(back, plate->piece->dots.items[i].at);
+        double reach = 3 * plate->fine / plate->scale;
+        ARRAY_ADD(&room->lines, ((Line){{at.x - reach, at.y}, {at.x + reach, at.y}}));
+        ARRAY_ADD(&room->lines, ((Line){{at.x, at.y - reach}, {at.x, at.y + reach}}));
+    }
     for (int i = 0; i < room->lines.count; i++)
         ARRAY_ADD(&room->joins, room->lines.items[i]);
     for (int i = 0; i < joins->count; i++)

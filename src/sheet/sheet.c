@@ -99,9 +99,6 @@ static const char *pattern_title(const Pattern *pattern) {
     return pattern->title != NULL ? pattern->title : "Pattern";
 }
 
-// PDF
-// ------------------------------------------------------------------------------------------------------------------
-
 typedef struct Document {
     PdfCanvas pdf;
     const SheetOptions *options;
@@ -164,9 +161,6 @@ static bool draw_pdf(Spread *spread, const SheetOptions *options, Buffer *out, i
     buffer_finish(&subject);
     return true;
 }
-
-// One picture
-// ----------------------------------------------------------------------------------------------------------
 
 #define HEAD_MM 10.0
 

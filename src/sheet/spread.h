@@ -38,8 +38,8 @@ bool spread_page_used(const Spread *spread, int row, int column);
 bool spread_joined_right(const Spread *spread, int row, int column);
 bool spread_joined_below(const Spread *spread, int row, int column);
 
-// Draws item with the layout's upper left corner at origin, lengths of the layout multiplied by k. small:
-// outline only.
+// Draws an item with the layout's upper left corner at origin; small: its outline alone, everything
+// multiplied by k.
 void spread_draw_item(const Spread *spread, Canvas *canvas, int item, Point origin);
 void spread_draw_small(const Spread *spread, Canvas *canvas, int item, Point origin, double k);
 

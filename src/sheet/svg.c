@@ -28,7 +28,7 @@ void svg_add_escaped(Buffer *out, const char *text) {
 }
 
 static void add_number(Buffer *out, double value) {
-    number_add(out, value, 3);
+    number_text_add(out, value, 3);
 }
 
 static void add_attribute(Buffer *out, const char *name, double value) {

@@ -85,12 +85,12 @@ static void corner_cross(Canvas *canvas, Point at) {
     canvas_line_to(canvas, point(at.x, at.y + 3));
 }
 
-// Joins are named by the page on their left or upper side: "A1-A2" is one join and stands on both pages.
+// One join, towards the neighbour down rows and right columns away. glue: on this page lies the band; else
+// the cut.
 static void draw_join(const Tile *tile, int down, int right, bool glue) {
     const Box *frame = &tile->frame;
     Canvas *canvas = tile->canvas;
-    char mine[16], theirs[16], words[64];
-    page_name(tile->row, tile->column, mine);
+    char theirs[16], words[64];
     page_name(tile->row + down, tile->column + right, theirs);
     Point inward = point(-right, -down), from, to;
     if (right != 0) {
@@ -118,7 +118,6 @@ static void draw_join(const Tile *tile, int down, int right, bool glue) {
     canvas_text(canvas, TEXT_PALE, ALIGN_MIDDLE, at, right != 0 ? 90 : 0, words);
     // The neighbour's name beside the middle mark, inside.
     Point beside = point_add(middle, point_scale(inward, 2.0));
-    (void)mine;
     canvas_text_sized(canvas, TEXT_PALE, 2.2, ALIGN_MIDDLE,
                       point_add(beside, point(0, right != 0 ? 0.8
                                                  : down > 0 ? 1.2

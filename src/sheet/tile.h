@@ -8,7 +8,7 @@
 // number and total count the pages of the whole document.
 void tile_draw(const Spread *spread, Canvas *canvas, int row, int column, int number, int total);
 
-// "4 mm" as it is written in a margin: title, body, scale.
+// The line that stands in the margin of each page: title, body, scale.
 void tile_write_line(const Spread *spread, Buffer *out);
 
 #endif

@@ -33,7 +33,7 @@ Test(canvas, numbers_are_plain_decimals) {
     for (size_t i = 0; i < sizeof numbers / sizeof *numbers; i++) {
         Buffer out;
         buffer_init(&out);
-        number_add(&out, numbers[i].value, numbers[i].places);
+        number_text_add(&out, numbers[i].value, numbers[i].places);
         cr_expect_str_eq(out.data, numbers[i].text);
         buffer_finish(&out);
     }

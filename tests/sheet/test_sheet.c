@@ -98,6 +98,17 @@ Test(sheet, a_piece_with_a_point_that_is_no_number_is_refused) {
     }
 }
 
+Test(sheet, a_dot_that_is_nowhere_is_refused) {
+    Pattern pattern;
+    example_square(&pattern, 150, "Square");
+    Dot dot = {DOT_PIVOT, "K", {10, INFINITY}};
+    pattern.pieces.items[0].dots.items = &dot;
+    pattern.pieces.items[0].dots.count = 1;
+    SheetOptions options = example_options(SHEET_PDF);
+    expect_refused(&pattern, &options, "Square");
+    pattern_finish(&pattern);
+}
+
 Test(sheet, a_mark_beyond_all_sense_is_refused) {
     Pattern pattern;
     example_funnel(&pattern);

@@ -116,3 +116,17 @@ Test(svg, a_square_of_150_mm_is_written_as_150_units) {
     cr_assert_eq(sscanf(strstr(cut, " d=\"M"), " d=\"M%lf %lfL%lf %lf", &x0, &y0, &x1, &y1), 4);
     cr_expect_float_eq(fabs(x1 - x0) + fabs(y1 - y0), 150, 0.001);
 }
+
+Test(svg, in_a_draft_old_work_is_construction_and_new_work_is_not) {
+    example_funnel(&pattern); // the block is chapter 0, the funnel chapter 1
+    SheetOptions options = example_options(SHEET_SVG);
+    options.show = SHOW_DRAFT;
+    drawing_make(&drawing, &pattern, &options);
+    cr_expect_eq(text_count(drawing.bytes.data, "id=\"draft-front-construction\""), 1);
+    cr_expect_eq(text_count(drawing.bytes.data, "id=\"draft-front-draft\""), 1);
+    cr_expect_eq(text_count(drawing.bytes.data, "class=\"old-mark\""),
+                 2 + 4);                                               // N, SP and four paths of the block
+    cr_expect_eq(text_count(drawing.bytes.data, "class=\"mark\""), 5); // S, U, T, G, V
+    cr_expect_eq(text_count(drawing.bytes.data, ">height 9.6 cm</text>"), 1); // 96.25 mm to 1 mm
+    cr_expect_eq(text_count(drawing.bytes.data, "id=\"piece"), 0);
+}

@@ -1,0 +1,90 @@
+#include "sheet/figures.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#include "base/memory.h"
+
+#define CAPTION_MM 8.0
+
+static const double figure_scales[] = {1,        1 / 2.0,  1 / 2.5,  1 / 3.0,  1 / 4.0,  1 / 5.0, 1 / 6.0,
+                                       1 / 8.0,  1 / 10.0, 1 / 12.0, 1 / 15.0, 1 / 20.0, 1 / 25., 1 / 30.0,
+                                       1 / 40.0, 1 / 50.0, 1 / 100., 1 / 200., 1 / 500., 1e-3,    1e-4};
+enum { FIGURE_SCALES = sizeof figure_scales / sizeof *figure_scales, SHARED_SCALES = 6 };
+
+static void figure_item(const Spread *spread, int i, double scale, LayoutItem *item) {
+    Box box = figure_box(spread->pattern, spread->drafts[i]);
+    *item = (LayoutItem){.width = fmax((box.most.x - box.least.x) * scale + 2 * FIGURE_ROOM_MM, 50),
+                         .height = (box.most.y - box.least.y) * scale + 2 * FIGURE_ROOM_MM + CAPTION_MM};
+}
+
+static void draw_figure(const Spread *spread, Canvas *canvas, int i, double scale, Point at) {
+    const Draft *draft = &spread->pattern->drafts.items[spread->drafts[i]];
+    Box box = figure_box(spread->pattern, spread->drafts[i]);
+    char text[24], caption[160];
+    scale_text(scale, text, sizeof text);
+    snprintf(caption, sizeof caption, "%s", draft->name);
+    canvas_text(canvas, TEXT_HEAD, ALIGN_LEFT, point(at.x, at.y + 4.5), 0, caption);
+    double x = at.x + canvas_text_width(TEXT_HEAD, caption) + 2.5;
+    snprintf(caption, sizeof caption, "draft, drawn at %s", text);
+    canvas_text(canvas, TEXT_PALE, ALIGN_LEFT, point(x, at.y + 4.5), 0, caption);
+    FigureOptions options = {.scale = scale, .units = spread->options->units};
+    Point to =
+        point(at.x + FIGURE_ROOM_MM, at.y + CAPTION_MM + FIGURE_ROOM_MM + (box.most.y - box.least.y) * scale);
+    figure_draw(spread->pattern, spread->drafts[i], &options, canvas, box.least, to);
+}
+
+// The largest scale of the list at which the drafts from first to last (last left out) fit; 0 where none
+// does.
+static double lay_figures(const Spread *spread, int first, int last, int scales, double width, double height,
+                          LayoutItem *items) {
+    for (int s = 0; s < scales; s++) {
+        for (int i = first; i < last; i++)
+            figure_item(spread, i, figure_scales[s], &items[i - first]);
+        Layout layout = {.items = items, .count = last - first};
+        if (layout_into(&layout, width, height))
+            return figure_scales[s];
+    }
+    return 0;
+}
+
+int figures_draw(const Spread *spread, Canvas *canvas, double width, double height, PlanPage page,
+                 void *context) {
+    LayoutItem *items = mem_new(sizeof *items * (size_t)(spread->draft_count + 1));
+    double wide = width - 2 * MARGIN_MM, tall = height - 2 * MARGIN_MM;
+    int pages = 0;
+    for (int first = 0, last; first < spread->draft_count; first = last) {
+        double scale = 0;
+        for (last = spread->draft_count; last > first + 1; last--) {
+            scale = lay_figures(spread, first, last, SHARED_SCALES, wide, tall, items);
+            if (scale > 0)
+                break;
+        }
+        if (last == first + 1)
+            scale = lay_figures(spread, first, last, FIGURE_SCALES, wide, tall, items);
+        if (scale == 0)
+            continue;
+        page(context);
+        pages++;
+        for (int i = first; i < last; i++)
+            draw_figure(spread, canvas, i, scale,
+                        point_add(items[i - first].at, point(MARGIN_MM, MARGIN_MM)));
+    }
+    mem_free(items);
+    return pages;
+}
+
+double figures_draw_block(const Spread *spread, Canvas *canvas, Point at, double width) {
+    if (spread->draft_count == 0)
+        return 0;
+    LayoutItem *items = mem_new(sizeof *items * (size_t)spread->draft_count);
+    double scale = lay_figures(spread, 0, spread->draft_count, FIGURE_SCALES, width,
+                               60 + 90.0 * spread->draft_count, items);
+    double deepest = 0;
+    for (int i = 0; scale > 0 && i < spread->draft_count; i++) {
+        draw_figure(spread, canvas, i, scale, point_add(items[i].at, at));
+        deepest = fmax(deepest, items[i].at.y + items[i].height);
+    }
+    mem_free(items);
+    return deepest;
+}
