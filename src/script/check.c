@@ -23,11 +23,13 @@ int fail(lua_State *L, const char *format, ...) {
 static const char *word_and_argument(lua_State *L, int *argument) {
     lua_Debug ar;
     if (!lua_getstack(L, 0, &ar) || !lua_getinfo(L, "n", &ar) || !ar.name)
-        return "this";
+        return run_of(L)->nameless ? run_of(L)->nameless : "this";
     if (strcmp(ar.namewhat, "metamethod") == 0)
         return "a name"; // an index or a plain name
     if (strcmp(ar.namewhat, "method") == 0)
         --*argument;
+    else if (strcmp(ar.namewhat, "field") == 0 && !run_of(L)->hint[0])
+        run_hint(run_of(L), "is a colon meant? thing:%s(...)", ar.name);
     return ar.name;
 }
 
@@ -314,6 +316,12 @@ const char *run_text(lua_State *L, const char *text) {
     const char *copy = arena_text(&run_of(L)->arena, text);
     ledger_settle(L);
     return copy;
+}
+
+const char *push_number(lua_State *L, double value) {
+    char text[40];
+    snprintf(text, sizeof text, "%.10g", value);
+    return lua_pushstring(L, text);
 }
 
 const char *push_mm(lua_State *L, double mm) {

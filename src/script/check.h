@@ -51,6 +51,9 @@ void check_fields(lua_State *L, int index, const char *const *fields);
 // A copy of text that lives as long as the run.
 const char *run_text(lua_State *L, const char *text);
 
+// A plain number, pushed.
+const char *push_number(lua_State *L, double value);
+
 // A length in the reader's unit, pushed.
 const char *push_mm(lua_State *L, double mm);
 

@@ -50,8 +50,25 @@ static const Plain plains[] = {
     {"attempt to get length of a ", "so it has no number of entries"},
 };
 
+// Lua says "bad argument #1 to 'sqrt' (number expected, got nil)"; false for anything else. called: the
+// function's name where Lua does not know it.
+static bool bad_argument(const char *message, const char *called, char *out, size_t size) {
+    int argument = 0, to = 0;
+    char name[60];
+    if (sscanf(message, "bad argument #%d to '%59[^']' (%n", &argument, name, &to) != 2 || to == 0)
+        return false;
+    if (strcmp(name, "?") == 0 && called)
+        snprintf(name, sizeof name, "%s", called);
+    const size_t length = strlen(message + to);
+    snprintf(out, size, "%s: argument %d: %.*s", name, argument, (int)(length > 0 ? length - 1 : 0),
+             message + to);
+    return true;
+}
+
 // Lua says "attempt to index a nil value (local 'x')"; a cutter reads "'x' has no value (nil), so ...".
-static void in_plain_words(const char *message, char *out, size_t size) {
+static void in_plain_words(const char *message, const char *called, char *out, size_t size) {
+    if (bad_argument(message, called, out, size))
+        return;
     for (size_t i = 0; i < sizeof plains / sizeof *plains; i++) {
         if (!text_starts(message, plains[i].lua))
             continue;
@@ -115,9 +132,11 @@ int error_handle(lua_State *L) {
     const Recipe *own = run->main_recipe, *shown = NULL, *inner = NULL;
     int line = 0, inner_line = 0;
     lua_Debug ar;
-    const char *message = raised;
+    const char *message = raised, *called = NULL;
     for (int level = 1; lua_getstack(L, level, &ar); level++) {
-        lua_getinfo(L, "Sl", &ar);
+        lua_getinfo(L, "nSl", &ar);
+        if (!called)
+            called = ar.name;
         if (ar.currentline <= 0)
             continue;
         if (message)
@@ -145,7 +164,9 @@ int error_handle(lua_State *L) {
     else
         snprintf(text, sizeof text, "the recipe raised an error with a %s instead of a message",
                  luaL_typename(L, 1));
-    in_plain_words(text, plain, sizeof plain);
+    in_plain_words(text, called, plain, sizeof plain);
+    if (strstr(plain, " is a text, so it cannot be reckoned with") && !run->hint[0])
+        run_hint(run, "inside a recipe write numbers with a unit: 14*cm, 5/8*inch");
     if (!shown) {
         fault_set(run->fault, own ? own->file : NULL, 0, "%s", plain);
     } else {

@@ -9,6 +9,9 @@
 // Small, so that a short loop with much work in C is seen soon; the cost is the same from 100 to 100 000.
 #define HOOK_INSTRUCTIONS 1000
 
+// Below this the collector rests: a usual recipe is over before there is anything worth its while.
+#define COLLECT_FROM ((size_t)4 << 20)
+
 // Filling so many bytes counts as one instruction: it bounds what a few instructions on long texts can do.
 #define BYTES_PER_STEP 8
 
@@ -27,6 +30,10 @@ static void hook_count(lua_State *L, lua_Debug *ar) {
     ledger->left -= HOOK_INSTRUCTIONS;
     if (ledger->hit != LIMIT_NONE || ledger->left < 0)
         limit_raise(L, ledger->hit != LIMIT_NONE ? ledger->hit : LIMIT_OF_WORK);
+    if (!ledger->collects && ledger->used > COLLECT_FROM) {
+        ledger->collects = true;
+        lua_gc(L, LUA_GCRESTART);
+    }
     lua_Debug deep; // the walk is as long as the calls are deep: short in any honest recipe
     if (lua_getstack(L, LIMIT_CALLS, &deep)) {
         run_hint(run_of(L), "a function may be calling itself without end");
@@ -84,6 +91,7 @@ static int limit_raise(lua_State *L, LimitKind kind) {
 
 void ledger_watch(lua_State *L) {
     run_of(L)->ledger.watched = L;
+    lua_gc(L, LUA_GCSTOP);
     lua_sethook(L, hook_count, LUA_MASKCOUNT, HOOK_INSTRUCTIONS);
 }
 

@@ -35,6 +35,7 @@ typedef struct Ledger {
     size_t other;       // of used: bytes outside the Lua state, as last settled
     long left;          // instructions and their like still allowed
     LimitKind hit;      // sticky
+    bool collects;      // the collector is at work
     lua_State *watched; // once instructions are counted
 } Ledger;
 

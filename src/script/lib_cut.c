@@ -193,7 +193,7 @@ static int path_rounded(lua_State *L) {
              value_describe(L, 1));
     }
     if (error)
-        fail_geometry(L, error);
+        fail(L, "round: %s has no corner at %s", value_describe(L, 1), push_mm(L, place));
     PathBox *box = value_push_path(L, out, "path");
     value_derive(&box->value, &self->value, "the rounded");
     return 1;

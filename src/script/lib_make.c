@@ -106,7 +106,7 @@ static CurveOptions check_curve_options(lua_State *L, int index, Knot *knots, in
     options.has_fullness = field_number(L, index, "fullness", &options.fullness);
     if (field_number(L, index, "tension", &options.tension) && options.tension < 0.75) {
         run_hint(run_of(L), "1 is the usual curve, more is flatter");
-        fail(L, "curve: tension should be at least 0.75, got %f", options.tension);
+        fail(L, "curve: tension should be at least 0.75, got %s", push_number(L, options.tension));
     }
     return options;
 }
@@ -146,7 +146,8 @@ static int curve_make(lua_State *L) {
             fail(L, "curve: with fullness say how the curve leaves and how it arrives");
         if (options.fullness <= 0 || options.fullness > 2) {
             run_hint(run, "0.5523 is the quarter ellipse");
-            fail(L, "curve: fullness should be above 0 and at most 2, got %f", options.fullness);
+            fail(L, "curve: fullness should be above 0 and at most 2, got %s",
+                 push_number(L, options.fullness));
         }
         error =
             path_box_curve(knots[0].at, knots[0].leave, knots[1].at, knots[1].arrive, options.fullness, out);
@@ -188,7 +189,7 @@ static int arc_make(lua_State *L) {
     check_fields(L, 1, has_start ? running : round);
     const double sweep = need_field(L, "sweep", false);
     if (sweep == 0 || fabs(sweep) > 360)
-        fail(L, "arc: sweep should be up to 360 degrees either way and not 0, got %f", sweep);
+        fail(L, "arc: sweep should be up to 360 degrees either way and not 0, got %s", push_number(L, sweep));
     if (has_start) {
         const double heading = need_field(L, "heading", true);
         const double length = check_above_zero(L, "length", need_field(L, "length", false));

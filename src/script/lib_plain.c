@@ -51,7 +51,7 @@ const Binding lib_plain_rows[] = {
      NULL},
     {{"string", PLAIN, "text:sub(from, to), text:format(...), ...",
       "Lua's functions on text: byte char find format gmatch gsub len lower match rep reverse sub upper.",
-      "local t = (\"%d pieces\"):format(2)"},
+      "local t = string.format(\"%d pieces\", 2)"},
      NULL},
     {{"table", PLAIN, "table.insert(list, x), table.concat(list, \", \"), ...",
       "Lua's functions on lists: concat insert pack remove sort unpack.",

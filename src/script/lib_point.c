@@ -187,6 +187,7 @@ static int thing_swing(lua_State *L) {
 static int lay_carry(lua_State *L) {
     const Affine m = *(const Affine *)lua_touserdata(L, lua_upvalueindex(1));
     const int count = lua_gettop(L);
+    run_of(L)->nameless = "the placement";
     if (count == 0)
         fail(L, "the placement needs a point or a path to carry");
     luaL_checkstack(L, count + 4, "too many things to carry");

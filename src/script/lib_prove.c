@@ -65,6 +65,7 @@ static int prove_told(lua_State *L) {
     Run *run = run_of(L);
     Pattern *pattern = run->pattern;
     Proof proof;
+    run->nameless = "prove";
     if (lua_type(L, 1) == LUA_TTABLE) {
         if (lua_gettop(L) > 1)
             fail(L, "prove: one table, and nothing after it");
@@ -123,7 +124,7 @@ static int word_pull_on(lua_State *L) {
         fail(L, "pull_on: slit should not be negative, got %s", push_mm(L, told.slit));
     if (told.stretch < 0 || told.stretch > 3) {
         run_hint(run, "stretch is a part: 0.03 is 3 per cent");
-        fail(L, "pull_on: stretch should be from 0 to 3, got %f", told.stretch);
+        fail(L, "pull_on: stretch should be from 0 to 3, got %s", push_number(L, told.stretch));
     }
     if (pull_on->stated)
         fail(L, "pull_on was said already, in the step \"%s\"",

@@ -231,7 +231,7 @@ static int solve_try(void *context, double x, double *out) {
         fail(L, "solve: the function should give a number, got %s", value_describe(L, -1));
     const double value = lua_tonumber(L, -1);
     if (!isfinite(value))
-        fail(L, "solve: at %f the function gives a number that %s", x, length_trouble(value));
+        fail(L, "solve: at %s the function gives a number that %s", push_number(L, x), length_trouble(value));
     lua_pop(L, 1);
     *out = value - solving->wanted;
     return 1;
@@ -256,7 +256,7 @@ static int word_solve(lua_State *L) {
     double tolerance = 0.0001;
     field_number(L, 1, "tolerance", &tolerance);
     if (tolerance < 1e-9)
-        fail(L, "solve: tolerance should be at least 1e-9, got %f", tolerance);
+        fail(L, "solve: tolerance should be at least 1e-9, got %s", push_number(L, tolerance));
     if (lua_rawgeti(L, 1, 1) != LUA_TFUNCTION)
         fail(L, "solve: the function to be solved is missing");
     Solving solving = {.L = L, .function = lua_gettop(L), .wanted = wanted};
@@ -264,11 +264,13 @@ static int word_solve(lua_State *L) {
     Bracket ends = {0};
     const GeomError error = solve_between(solve_try, &solving, from, to, tolerance, &x, &ends);
     if (error == GEOM_NOT_BRACKETED)
-        fail(L, "solve: no number between %f and %f gives %f: %f gives %f, and %f gives %f", from, to, wanted,
-             ends.from, ends.at_from + wanted, ends.to, ends.at_to + wanted);
+        fail(L, "solve: no number between %s and %s gives %s: %s gives %s, and %s gives %s",
+             push_number(L, from), push_number(L, to), push_number(L, wanted), push_number(L, ends.from),
+             push_number(L, ends.at_from + wanted), push_number(L, ends.to),
+             push_number(L, ends.at_to + wanted));
     if (error == GEOM_NO_CONVERGENCE)
-        fail(L, "solve: between %f and %f the function jumps past %f, so no number gives it", from, to,
-             wanted);
+        fail(L, "solve: between %s and %s the function jumps past %s, so no number gives it",
+             push_number(L, from), push_number(L, to), push_number(L, wanted));
     if (error)
         fail_geometry(L, error);
     lua_pushnumber(L, x);

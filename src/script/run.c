@@ -15,6 +15,7 @@
 
 #include "base/memory.h"
 #include "script/check.h"
+#include "script/chunk.h"
 #include "script/error.h"
 #include "script/finish.h"
 #include "script/names.h"
@@ -154,46 +155,6 @@ static void add_chapter(lua_State *L, const Recipe *recipe, int depth) {
     ledger_settle(L);
 }
 
-// Pushes the code of a block as a chunk of its own, its lines those of the file.
-static int load_fence(lua_State *L, const RecipeFence *fence, const char *name) {
-    luaL_Buffer code;
-    luaL_buffinit(L, &code);
-    for (int line = 1; line < fence->first_line; line++)
-        luaL_addchar(&code, '\n');
-    luaL_addstring(&code, fence->code);
-    luaL_pushresult(&code);
-    size_t length;
-    const char *text = lua_tolstring(L, -1, &length);
-    const int status = luaL_loadbufferx(L, text, length, name, "t");
-    lua_remove(L, -2);
-    return status;
-}
-
-// Each block must be complete by itself; what is left open in one is told at the block.
-static void check_fences(lua_State *L, const Recipe *recipe, const char *name) {
-    for (int i = 0; i < recipe->fence_count; i++) {
-        const RecipeFence *fence = &recipe->fences[i];
-        ledger_charge(L, (double)strlen(fence->code));
-        const int status = load_fence(L, fence, name);
-        if (status && (status == LUA_ERRMEM || strstr(lua_tostring(L, -1), " near <eof>"))) {
-            error_compile(L, recipe, status, lua_tostring(L, -1), fence->line);
-            lua_error(L);
-        }
-        lua_pop(L, 1);
-    }
-}
-
-static void load_chunk(lua_State *L, const Recipe *recipe) {
-    const char *name = lua_pushfstring(L, "@%s", recipe->file);
-    check_fences(L, recipe, name);
-    const int status = luaL_loadbufferx(L, recipe->chunk, recipe->chunk_length, name, "t");
-    if (status) {
-        error_compile(L, recipe, status, lua_tostring(L, -1), 0);
-        lua_error(L);
-    }
-    lua_remove(L, -2);
-}
-
 void run_recipe(lua_State *L, const Recipe *recipe, int depth, int overrides) {
     Run *run = run_of(L);
     const Place outer = run->place;
@@ -210,7 +171,7 @@ void run_recipe(lua_State *L, const Recipe *recipe, int depth, int overrides) {
         lua_rawseti(L, -2, chapter);
         lua_pop(L, 1);
     }
-    load_chunk(L, recipe);
+    chunk_push(L, recipe);
     names_open(L, chapter);
     lua_setupvalue(L, -2, 1); // _ENV
     lua_pushcfunction(L, glue);

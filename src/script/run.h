@@ -87,10 +87,11 @@ typedef struct Run {
     bool survey;
     bool in_inputs; // inside needs or choose
     bool needs_bodice;
-    bool surveyed;   // stopped on purpose
-    bool faulted;    // the fault is filled
-    bool unreadable; // a recipe is not Lua
-    char hint[600];  // of the error being raised; empty for none
+    bool surveyed;        // stopped on purpose
+    bool faulted;         // the fault is filled
+    bool unreadable;      // a recipe is not Lua
+    const char *nameless; // what messages call a function that has no name where it is called
+    char hint[600];       // of the error being raised; empty for none
 } Run;
 
 static inline Run *run_of(lua_State *L) {

@@ -161,7 +161,7 @@ const char *value_describe(lua_State *L, int index) {
     const Value *value = value_at(L, index);
     if (!value) {
         if (lua_type(L, index) == LUA_TNUMBER)
-            return lua_pushfstring(L, "the number %f", lua_tonumber(L, index));
+            return lua_pushfstring(L, "the number %s", push_number(L, lua_tonumber(L, index)));
         if (lua_type(L, index) == LUA_TSTRING) {
             const char *text = lua_tostring(L, index);
             if (lua_rawlen(L, index) <= 60)

@@ -1,0 +1,123 @@
+// What an author reads when something cannot be: the line, the names of the things, the numbers with their
+// units, a way out.
+#include <stdio.h>
+#include <string.h>
+
+#include <criterion/criterion.h>
+
+#include "bench.h"
+
+typedef struct Said {
+    const char *code, *fault; // "LINE: MESSAGE | HINT"; the code begins on line 7 of its recipe
+} Said;
+
+// The shoulders of the block of bench.c are 122.5 and 132.5 mm long, its front neck point lies at (67, 0).
+static const Said sayings[] = {
+    {"local p = bodice.front.sholder",
+     "7: nothing is marked 'sholder' on 'Front' | did you mean 'shoulder'?"},
+    {"local p = bodice.front.shoulder:at(90*cm)",
+     "7: at: 90.0 cm is beyond the end of 'shoulder', which is 12.2 cm long | "},
+    {"local p = bodice.front.shoulder:met(bodice.front.centre)",
+     "7: 'shoulder' has no 'met' | did you mean 'meet'?"},
+    {"local l = bodice.front.shoulder\nlocal p = l:meet(nil)",
+     "8: meet: argument 1 should be a path, got nothing (nil) | "},
+    {"local p = bodice.front.shoulder.meet(bodice.front.centre)",
+     "7: meet: argument 2 should be a path, got nothing (nil) | is a colon meant? thing:meet(...)"},
+    {"local high = line(point(0, 300), point(10, 300))\nlocal p = bodice.front.shoulder:meet(high)",
+     "8: 'shoulder' does not meet 'high' | where they are nearest they are 30.5 cm apart"},
+    {"local up = line(point(10*cm, 0), point(10*cm, 5*cm))\nlocal p = up:meet(bodice.front.shoulder)",
+     "8: 'up' does not meet 'shoulder' | 'up' would meet it if it were 0.9 cm longer at its first end: "
+     "extend(\"first\", ...)"},
+    {"bodice.front.S = nil", "7: 'S' got nothing (nil) to mark | "},
+    {"bodice.front.S = 12", "7: a draft holds points, paths and pieces; 'S' got the number 12 | "
+                            "a number is noted under a plain name: S = ..."},
+    {"bodice.front.S = point(0, 0)\n\nbodice.front.S = point(0, 0)",
+     "9: 'S' was marked on 'Front' at line 7 already | a name on a draft is used once, as a letter on paper"},
+    {"quarter = 1\nquarter = 2", "8: 'quarter' was named at line 7 already | a plain name is a note and is "
+                                 "made once; use a local for what changes"},
+    {"quarter = 1\nlocal x = quater", "8: nothing is called 'quater' | did you mean 'quarter'?"},
+    {"line = 3", "7: 'line' is a word of the language; choose another name | "},
+    {"x = 0/0", "7: 'x' is not a number (0/0, or a root of a negative number, somewhere above) | "},
+    {"local p = point(\"1 cm\", 2)", "7: point: argument 1 should be a length, got the text \"1 cm\" | "
+                                     "inside a recipe write numbers with a unit: 14*cm, 5/8*inch"},
+    {"local l = \"14 cm\" + 1", "7: '14 cm' is a text, so it cannot be reckoned with | "
+                                "inside a recipe write numbers with a unit: 14*cm, 5/8*inch"},
+    {"local p = point(1, 2, 3)", "7: point takes at most 2 arguments, got 3 | "},
+    {"local p = point(0, 0):bias(\"dwon\", \"left\")",
+     "7: bias: argument 1 should be \"up\" or \"down\", got the text \"dwon\" | did you mean \"down\"?"},
+    {"local l = bodice.front.centre:offset(10*cm, \"up\")",
+     "7: offset: 'centre' runs upright, so \"up\" is neither of its "
+     "sides | its sides are \"left\" and \"right\" there"},
+    {"local l = bodice.front.centre:offset(-1*cm, \"left\")",
+     "7: offset: a distance is not negative, got -1.0 cm | say the other side instead"},
+    {"local p = point(0, 0)\np.x = 3",
+     "8: a point is never changed: make a new one and name it on a draft | "},
+    {"local t = {}\nlocal x = t.a.b", "8: 'a' has no value (nil), so nothing can be read from it | "},
+    {"local x = math.sqrt({})", "7: sqrt: argument 1: number expected, got table | "},
+    {"local a, b, c = point(0, 0), point(100, 0), point(50, 80)\n"
+     "local p = piece(\"P\", { a = line(a, b), b = line(b, c), c = line(c, point(0, 32)) })",
+     "8: the outline of 'P' is open by 3.2 cm between 'c' and 'a' | each edge should end where the next "
+     "begins"},
+    {"local p = piece(\"P\", { fold = line(point(0, 0), point(1, 1)) })",
+     "7: 'fold' is a word of pieces; choose another name for the edge | "},
+    {"sew(\"neck\", bodice.front.neckline, bodice.back.neckline)",
+     "7: sew: argument 2 should be an edge of a piece, or a list of them, got 'neckline' | "
+     "seams join edges of pieces: trace a piece and write piece.edge"},
+    {"local x = solve { from = 0, to = 1, wanted = 3, function(x) return x end }",
+     "7: solve: no number between 0 and 1 gives 3: 0 gives 0, and 1 gives 1 | "},
+    {"refuse(\"the shoulder is too short\", \"a longer one\")",
+     "7: the shoulder is too short | a longer one"},
+    {"error(\"my own words\")", "7: my own words | "},
+    {"for i = 1, 3 do", "5: 'end' expected (to close 'for' at line 7) before the code block ends | "
+                        "every code block must be complete by itself"},
+    {"local c = curve(point(0, 0), point(1, 1), { leave = \"north\" })",
+     "7: curve: leave is no direction: \"north\" | a direction is a number of degrees, or \"up\", \"down\", "
+     "\"left\", "
+     "\"right\""},
+    {"give { bodice = { front = bodice.front } }", "7: give: the bodice has no back | "},
+    {"bodice.front:recut(line(point(5, 0), point(10, 10)))",
+     "7: recut: the neckline begins 0.5 cm from the centre line | let it begin on the centre line, or on "
+     "that line drawn "
+     "out upward"},
+    {"choose { height = { 10*cm, from = 12*cm, to = 25*cm, \"height\" } }",
+     "7: the default of 'height' is 10.0 cm; it should be from 12.0 cm to 25.0 cm | "},
+    {"needs { neck_girth = \"round the neck\" }",
+     NULL}, // what it says comes from the known measurements: see below
+};
+
+Test(error, each_mistake_is_said_in_the_words_of_the_cutter, .timeout = 60) {
+    for (size_t i = 0; i < sizeof sayings / sizeof *sayings; i++)
+        if (sayings[i].fault)
+            cr_expect_str_eq(fault_of(sayings[i].code), sayings[i].fault, "%s", sayings[i].code);
+}
+
+Test(error, a_missing_measurement_says_how_to_give_it) {
+    const char *said = fault_of("needs { neck_girth = \"round the neck\" }");
+    cr_expect(strstr(said, "needs neck_girth: round the neck"), "%s", said);
+    cr_expect(strstr(said, "--set neck_girth="), "%s", said);
+}
+
+Test(error, a_block_that_opens_in_one_fence_and_closes_in_another_is_told_at_its_fence) {
+    Pattern pattern = {0};
+    Fault fault;
+    fault_init(&fault);
+    const Bench bench = {.text = "# R\n\n```lua\nfor i = 1, 2 do\n```\n\n```lua\nend\n```\n",
+                         .no_block = true};
+    cr_assert_not(bench_run(bench, &pattern, &fault));
+    cr_expect_eq(fault.line, 3);
+    fault_finish(&fault);
+}
+
+Test(error, more_than_200_locals_are_explained) {
+    char code[300 * 20] = "";
+    for (int i = 0; i < 210; i++)
+        snprintf(code + strlen(code), 20, "local v%d = 1\n", i);
+    const char *said = fault_of(code);
+    cr_expect(strstr(said, "the recipe has more than 200 locals"), "%s", said);
+}
+
+Test(error, a_caught_error_leaves_no_trace) {
+    cr_expect_str_eq(
+        fault_of("local ok = pcall(function() local x = bodice.front.sholder end)\nerror(\"later\")"),
+        "8: later | ");
+}

@@ -1,0 +1,195 @@
+// What recipes hand to each other, and what is said to their reader.
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include <criterion/criterion.h>
+
+#include "bench.h"
+
+static void runs(Bench bench, Pattern *out) {
+    Fault fault;
+    fault_init(&fault);
+    const bool fine = bench_run(bench, out, &fault);
+    cr_assert(fine, "%d: %s (%s)", fault.line, fault.message, fault.hint ? fault.hint : "");
+    fault_finish(&fault);
+}
+
+static void fails(Bench bench, const char *message) {
+    Pattern pattern = {0};
+    Fault fault;
+    fault_init(&fault);
+    cr_assert_not(bench_run(bench, &pattern, &fault), "%s", message);
+    cr_expect(strstr(fault.message, message), "%s", fault.message);
+    fault_finish(&fault);
+}
+
+static const char other[] = "# Other\n\nUsed.\n\n```lua\nneeds { bodice = \"a bodice\" }\n"
+                            "choose { depth = { 3*cm, from = 1*cm, to = 9*cm, \"depth\" } }\n"
+                            "doubled = 2 * depth\ngive { doubled = doubled }\n```\n";
+
+Test(recipes, use_runs_another_with_its_own_names) {
+    Pattern pattern = {0};
+    const Bench bench = {
+        .other = other,
+        .text = bench_recipe("doubled = 1\nr = use(\"other\", { bodice = bodice, depth = 4*cm }).doubled\n"
+                             "s = use(\"other\", { bodice = bodice }).doubled")};
+    runs(bench, &pattern);
+    cr_expect_float_eq(note_of(&pattern, "r"), 80, 1e-9);
+    cr_expect_float_eq(note_of(&pattern, "s"), 60, 1e-9);
+    cr_expect_eq(pattern.chapters.count, 4);
+    cr_expect_eq(pattern.chapters.items[2].depth, 1);
+    pattern_finish(&pattern);
+}
+
+Test(recipes, use_minds_what_it_is_given) {
+    fails((Bench){.other = other, .text = bench_recipe("use(\"other\", { bodice = bodice, dpeth = 4*cm })")},
+          "neither needs nor chooses 'dpeth'");
+    fails((Bench){.other = other, .text = bench_recipe("use(\"other\", { bodice = bodice, depth = 20*cm })")},
+          "'depth' is 20.0 cm; it should be from 1.0 cm to 9.0 cm");
+    fails((Bench){.other = other, .text = bench_recipe("local name = \"other\"\nuse(name, {})\n")},
+          "was not loaded");
+}
+
+Test(recipes, that_use_each_other_without_end_are_stopped) {
+    const char *ring = "# Other\n\nRing.\n\n```lua\nneeds { bodice = \"a bodice\" }\nuse(\"recipe\", { "
+                       "bodice = bodice })\n```\n";
+    fails((Bench){.other = ring, .text = bench_recipe("use(\"other\", { bodice = bodice })")},
+          "more than 16 deep");
+    fails((Bench){.other = ring, .apart = true, .text = bench_recipe("use(\"other\", { bodice = bodice })")},
+          "more than 16 deep");
+}
+
+Test(recipes, settings_are_read_as_people_write_them) {
+    const char *text = bench_recipe("choose { height = { 10*cm, from = 4*cm, to = 25*cm, \"height\" },\n"
+                                    "  cut = { \"seam\", \"fold\", \"how it is cut\" },\n"
+                                    "  part = { 0.5, from = 0, to = 1, unit = \"number\", \"a part\" } }\n"
+                                    "r, s = height, part\nif cut == \"fold\" then t = 1 else t = 0 end");
+    Pattern pattern = {0};
+    runs((Bench){.text = text, .settings = "height=61mm cut=fold part=0.25"}, &pattern);
+    cr_expect_float_eq(note_of(&pattern, "r"), 61, 1e-9);
+    cr_expect_float_eq(note_of(&pattern, "s"), 0.25, 1e-9);
+    cr_expect_float_eq(note_of(&pattern, "t"), 1, 1e-9);
+    cr_expect_str_eq(pattern.inputs.items[1].name, "height");
+    cr_expect_str_eq(pattern.inputs.items[2].name, "cut");
+    cr_expect_not(pattern.inputs.items[1].is_default);
+    pattern_finish(&pattern);
+    fails((Bench){.text = text, .settings = "height=61"}, "height=61");
+    fails((Bench){.text = text, .settings = "height=61cm"}, "it should be from 4.0 cm to 25.0 cm");
+    fails((Bench){.text = text, .settings = "cut=fodl"}, "should be one of seam, fold");
+    fails((Bench){.text = text, .settings = "heigth=6cm"},
+          "no recipe of the chain needs or chooses 'heigth'");
+}
+
+Test(recipes, a_survey_lists_the_inputs_and_drafts_nothing) {
+    Pattern pattern = {0};
+    const char *text =
+        bench_recipe("needs { head_girth = \"round the head\", bust_girth = { \"bust\", optional = true } }\n"
+                     "choose { height = { head_girth / 8, from = 4*cm, to = 25*cm, \"height\" } }\n"
+                     "local front = bodice.front\nfront.S = point(0, 0)");
+    runs((Bench){.text = text, .survey = true, .no_block = true}, &pattern);
+    cr_expect_eq(pattern.inputs.count, 4);
+    cr_expect_str_eq(pattern.inputs.items[0].name, "bodice");
+    cr_expect_str_eq(pattern.inputs.items[3].name, "height");
+    cr_expect_float_eq(pattern.inputs.items[3].value, 70, 1e-4);
+    cr_expect_eq(pattern.drafts.count, 0);
+    pattern_finish(&pattern);
+}
+
+Test(recipes, a_survey_of_what_is_not_lua_is_a_fault) {
+    fails((Bench){.text = bench_recipe("if then"), .survey = true}, "unexpected symbol");
+    fails((Bench){.text = bench_recipe("choose { a = 3 }"), .survey = true}, "'a' should be");
+    fails((Bench){.text = bench_recipe("while true do end"),
+                  .survey = true,
+                  .limits = {.instructions = 1000000}},
+          "too many steps");
+}
+
+Test(recipes, seams_go_to_the_final_pieces_with_their_notches) {
+    Pattern pattern = {0};
+    pattern_of(
+        "local low, high = line(point(0, 0), point(20*cm, 0)), line(point(0, 4*cm), point(20*cm, 4*cm))\n"
+        "local function band(name)\n"
+        "  return piece(name, { lower = low, upper = high, left_end = line(low.first, high.first),\n"
+        "    right_end = line(low.last, high.last) })\n"
+        "end\n"
+        "local d = draft \"Bands\"\n"
+        "local outer = band(\"Outer\")\n"
+        "sew(\"band edge\", outer.upper, band(\"Inner\").upper, { notch = \"back\" })\n"
+        "d.outer, d.inner = outer:allow(1*cm), band(\"Inner\")\n",
+        &pattern);
+    cr_assert_eq(pattern.seams.count, 1);
+    const Seam *seam = &pattern.seams.items[0];
+    const Piece *piece = &pattern.pieces.items[seam->a.items[0].piece];
+    cr_expect_str_eq(piece->name, "Outer");
+    cr_assert_eq(piece->notches.count, 1);
+    cr_expect_eq(piece->notches.items[0].count, 2);
+    cr_expect_float_eq(piece->notches.items[0].at, 100, 1e-6);
+    cr_expect_float_eq(seam->tolerance, 2, 1e-9);
+    pattern_finish(&pattern);
+}
+
+Test(recipes, a_collar_without_an_opening_is_warned_of) {
+    const char *pieces =
+        "needs { head_girth = \"round the head\" }\nlocal d = draft \"D\"\n"
+        "d.p = piece(\"P\", { a = line(point(0, 0), point(100, 0)), b = line(point(100, 0), point(50, 80)),\n"
+        "  c = line(point(50, 80), point(0, 0)) })\n";
+    Pattern pattern = {0};
+    pattern_of(pieces, &pattern);
+    cr_assert_eq(pattern.remarks.count, 1);
+    cr_expect(strstr(pattern.remarks.items[0].text, "pull_on"));
+    pattern_finish(&pattern);
+    char code[600];
+    snprintf(code, sizeof code, "%spull_on { round = 60*cm, slit = 15*cm }", pieces);
+    pattern_of(code, &pattern);
+    cr_expect_eq(pattern.remarks.count, 0);
+    cr_expect(pattern.pull_on.stated);
+    cr_expect_float_eq(pattern.pull_on.head_girth, 560, 1e-9);
+    pattern_finish(&pattern);
+}
+
+Test(recipes, values_of_the_prose_are_shown_in_their_own_measure) {
+    Pattern pattern = {0};
+    runs((Bench){.text = "# R\n\nIt is `= a`, turned `= b`, `= c` times, `= d`, `= a / 2`.\n\n```lua\na = "
+                         "14*cm\nnote(\"b\", 142, "
+                         "\"degrees\")\nnote(\"c\", 3, \"number\")\nd = \"words\"\n```\n",
+                 .no_block = true},
+         &pattern);
+    cr_assert_eq(pattern.filled.count, 5);
+    cr_expect_str_eq(pattern.filled.items[0].text, "14.0 cm");
+    cr_expect_str_eq(pattern.filled.items[1].text, "142.0\xC2\xB0");
+    cr_expect_str_eq(pattern.filled.items[2].text, "3");
+    cr_expect_str_eq(pattern.filled.items[3].text, "words");
+    cr_expect_str_eq(pattern.filled.items[4].text, "7.0 cm");
+    pattern_finish(&pattern);
+}
+
+Test(recipes, show_speaks_to_people) {
+    Pattern pattern = {0};
+    pattern_of(
+        "a = show(140)\nb = show(142, \"degrees\")\nc = show(95200, \"area\")\nd = show(2.5, \"number\")\n"
+        "e = show(3, \"signed\")\nf = show(-3, \"signed\")\ng = show(1.62, \"fine\")",
+        &pattern);
+    static const char *const shown[] = {"14.0 cm", "142.0\xC2\xB0", "952 cm\xC2\xB2", "2.5",
+                                        "+0.3 cm", "-0.3 cm",       "1.6 mm"};
+    cr_assert_eq(pattern.notes.count, 7);
+    for (int i = 0; i < 7; i++)
+        cr_expect_str_eq(pattern.notes.items[i].text, shown[i]);
+    pattern_finish(&pattern);
+}
+
+Test(recipes, recut_keeps_the_bodice_and_takes_the_new_neckline) {
+    Pattern pattern = {0};
+    pattern_of("local f = bodice.front\n"
+               "f.helper = point(1, 1)\n"
+               "local n = f:recut(line(f.shoulder:at(2*cm), f.centre_neck:down(4*cm)))\n"
+               "r, s = n.centre.first.y, n.shoulder.length\nt = n:has \"helper\" and 1 or 0\n"
+               "u = n:name()\nv = n:recut(line(point(0, -50), n.shoulder:at(1*cm))):name()",
+               &pattern);
+    cr_expect_float_eq(note_of(&pattern, "r"), -112, 1e-6);
+    cr_expect_float_eq(note_of(&pattern, "s"), hypot(184.8 - 67, 33.5) - 20, 1e-6);
+    cr_expect_float_eq(note_of(&pattern, "t"), 0, 1e-6);
+    cr_expect_str_eq(pattern.notes.items[pattern.notes.count - 2].text, "Front, new neckline");
+    cr_expect_str_eq(pattern.notes.items[pattern.notes.count - 1].text, "Front, new neckline 2");
+    pattern_finish(&pattern);
+}

@@ -1,0 +1,87 @@
+// The words: every row is complete, every word bound has a row, every example runs.
+#include <stdio.h>
+#include <string.h>
+
+#include <criterion/criterion.h>
+
+#include "bench.h"
+#include "script/words.h"
+
+static const char *const subjects[] = {"recipe", "points",           "paths",           "drafts",
+                                       "pieces", "seams and proofs", "text and numbers"};
+
+static bool is_subject(const char *subject) {
+    for (size_t i = 0; i < sizeof subjects / sizeof *subjects; i++)
+        if (strcmp(subjects[i], subject) == 0)
+            return true;
+    return false;
+}
+
+Test(words, every_row_is_complete) {
+    int count;
+    const WordRow *rows = words_all(&count);
+    cr_expect_geq(count, 80);
+    for (int i = 0; i < count; i++) {
+        cr_expect(is_subject(rows[i].subject), "%s: %s", rows[i].name, rows[i].subject);
+        cr_expect(rows[i].usage && rows[i].usage[0], "%s has no usage", rows[i].name);
+        const size_t length = rows[i].about ? strlen(rows[i].about) : 0;
+        cr_expect(length > 10 && rows[i].about[length - 1] == '.', "%s is not explained", rows[i].name);
+        for (int j = 0; j < i; j++)
+            cr_expect_str_neq(rows[i].name, rows[j].name);
+    }
+}
+
+Test(words, every_example_runs, .timeout = 60) {
+    int count;
+    const WordRow *rows = words_all(&count);
+    for (int i = 0; i < count; i++) {
+        if (!rows[i].example)
+            continue;
+        const char *wrong = fault_of(rows[i].example);
+        cr_expect_str_empty(wrong, "%s: %s\n%s", rows[i].name, wrong, rows[i].example);
+        cr_expect(strstr(rows[i].example,
+                         strpbrk(rows[i].name, ".:") ? strpbrk(rows[i].name, ".:") + 1 : rows[i].name),
+                  "the example of %s does not show it", rows[i].name);
+    }
+}
+
+Test(words, only_use_has_no_example) {
+    int count;
+    const WordRow *rows = words_all(&count);
+    for (int i = 0; i < count; i++)
+        if (!rows[i].example)
+            cr_expect_str_eq(rows[i].name, "use"); // a recipe of its own is needed: see test_recipe_words.c
+}
+
+// Looks a word up in the running state: every row is bound, and a word without a row is not.
+Test(words, every_row_is_bound_and_nothing_else_is) {
+    int count;
+    const WordRow *rows = words_all(&count);
+    for (int i = 0; i < count; i++) {
+        char code[300];
+        if (strpbrk(rows[i].name, ".:"))
+            continue; // methods and fields: their examples run
+        snprintf(code, sizeof code, "assert(%s ~= nil)", rows[i].name);
+        const char *wrong = fault_of(code);
+        cr_expect_str_empty(wrong, "%s: %s", rows[i].name, wrong);
+    }
+    static const char *const absent[] = {
+        "load",         "loadstring",   "dofile", "loadfile",  "require", "package",
+        "io",           "os",           "debug",  "coroutine", "utf8",    "collectgarbage",
+        "setmetatable", "getmetatable", "rawget", "rawset",    "rawlen",  "rawequal",
+        "print",        "warn2",        "xpcall", "_G",        "_VERSION"};
+    for (size_t i = 0; i < sizeof absent / sizeof *absent; i++) {
+        char code[100];
+        snprintf(code, sizeof code, "local x = %s", absent[i]);
+        cr_expect(strstr(fault_of(code), "nothing is called"), "%s is there", absent[i]);
+    }
+}
+
+Test(words, a_word_is_found_by_its_last_part) {
+    cr_expect_str_eq(words_find("meet")->name, "path:meet");
+    cr_expect_str_eq(words_find("path:meet")->name, "path:meet");
+    cr_expect_str_eq(words_find("curve")->name, "curve");
+    cr_expect_null(words_find("nonsense"));
+    cr_expect_str_eq(words_nearest("ofset"), "offset");
+    cr_expect_null(words_nearest("zzzzzzzzzz"));
+}
