@@ -1,5 +1,6 @@
-// Times a redraft within one process: the recipe run again on its block and proven, with a new height every time and without
-// drawing, as a page that follows the designer's changes would. Prints the median in milliseconds.
+// Times a redraft within one process: the recipe run again on its block and proven, with a new height every
+// time and without drawing, as a page that follows the designer's changes would. Prints the median in
+// milliseconds.
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>

@@ -1,5 +1,6 @@
 #include <criterion/criterion.h>
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "said.h"
@@ -39,5 +40,14 @@ Test(main, completion_in_bash_offers_recipes_options_and_values) {
              "offer dr; offer draft collars/sq; offer draft --block blocks/cl; offer draft --pa");
     cr_expect_str_eq(s.out.data, "draft\ncollars/square-funnel\nblocks/close-fitting\n--paper\n", "%s%s",
                      s.out.data, s.err.data);
+    said_finish(&s);
+}
+
+// Two rooms with a function of the same name would link, and one would call the other's.
+Test(main, no_two_rooms_share_the_name_of_a_function) {
+    Said s = said("for room in \"$BUILD\"/src/*/*.a; do nm \"$room\" 2>/dev/null | awk '$2 ~ /^[TDBR]$/ { "
+                  "print $3 }' | "
+                  "grep -v '^__' | sort -u; done | sort | tee all | uniq -d; wc -l <all");
+    cr_expect(atoi(s.out.data) > 300, "%s", s.out.data);
     said_finish(&s);
 }
