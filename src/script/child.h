@@ -9,6 +9,7 @@
 // left as it is.
 void child_wall_in(int out, size_t memory, double seconds);
 
-#define CHILD_OUT 3
+// The lowest, so that none is left to open.
+#define CHILD_OUT 0
 
 #endif

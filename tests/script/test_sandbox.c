@@ -56,6 +56,7 @@ Test(child, cannot_open_or_run_anything) {
     char said[2] = "";
     close(ends[1]);
     cr_expect_eq(read(ends[0], said, 2), 2);
+    cr_expect_eq(said[0], 'n');
     cr_expect_eq(said[1], 'n');
     close(ends[0]);
     int status;
