@@ -164,6 +164,13 @@ PieceBox *check_piece(lua_State *L, int argument) {
     return box;
 }
 
+// Signs that are not drawn but tell a terminal or a reader's eye something: controls, and those that turn the
+// direction of writing.
+static bool is_control(uint32_t sign) {
+    return sign < 0x20 || (sign >= 0x7F && sign < 0xA0) || (sign >= 0x202A && sign <= 0x202E) ||
+           (sign >= 0x2066 && sign <= 0x2069);
+}
+
 const char *check_text(lua_State *L, int argument, size_t most) {
     if (lua_type(L, argument) != LUA_TSTRING)
         fail_argument(L, argument, "text in quotes");
@@ -175,10 +182,14 @@ const char *check_text(lua_State *L, int argument, size_t most) {
              (int)most);
     if (!text_is_utf8(text, length))
         fail(L, "%s: the text is not UTF-8", word_and_argument(L, &number));
-    for (size_t i = 0; i < length; i++)
-        if ((unsigned char)text[i] < 0x20 || text[i] == 0x7F)
-            fail(L, "%s: the text holds a control sign (byte %d); keep it on one line",
-                 word_and_argument(L, &number), (unsigned char)text[i]);
+    for (const char *at = text; at < text + length;) {
+        const char *sign = at;
+        if (*at == '\0') // where text_next would not go on
+            fail(L, "%s: the text holds a NUL byte", word_and_argument(L, &number));
+        if (is_control(text_next(&at)))
+            fail(L, "%s: the text holds a control sign after %d bytes; keep it to letters on one line",
+                 word_and_argument(L, &number), (int)(sign - text));
+    }
     return text;
 }
 
@@ -187,6 +198,16 @@ const char *check_name(lua_State *L, int argument) {
     if (name[strspn(name, " ")] == '\0')
         fail(L, "%s: the name is empty", word_name(L));
     return name;
+}
+
+bool is_plain_name(const char *name) {
+    if (!((name[0] >= 'a' && name[0] <= 'z') || (name[0] >= 'A' && name[0] <= 'Z') || name[0] == '_'))
+        return false;
+    for (const char *at = name; *at; at++)
+        if (!((*at >= 'a' && *at <= 'z') || (*at >= 'A' && *at <= 'Z') || (*at >= '0' && *at <= '9') ||
+              *at == '_'))
+            return false;
+    return true;
 }
 
 int check_word(lua_State *L, int argument, const char *const *words) {

@@ -27,6 +27,7 @@ DraftBox *check_draft(lua_State *L, int argument);
 PieceBox *check_piece(lua_State *L, int argument);
 const char *check_text(lua_State *L, int argument, size_t most); // UTF-8 without control signs
 const char *check_name(lua_State *L, int argument);              // a short text that is not empty
+bool is_plain_name(const char *name);                            // letters, digits and _, no digit first
 PathEnd check_end(lua_State *L, int argument);                   // "first" or "last"
 
 // One of the words, which ends with NULL; gives its index.

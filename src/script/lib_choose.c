@@ -28,16 +28,6 @@ static int asked_order(const void *a, const void *b) {
     return strcmp(x->name, y->name);
 }
 
-static bool is_plain_name(const char *name) {
-    if (!((name[0] >= 'a' && name[0] <= 'z') || (name[0] >= 'A' && name[0] <= 'Z') || name[0] == '_'))
-        return false;
-    for (const char *at = name; *at; at++)
-        if (!((*at >= 'a' && *at <= 'z') || (*at >= 'A' && *at <= 'Z') || (*at >= '0' && *at <= '9') ||
-              *at == '_'))
-            return false;
-    return true;
-}
-
 // The names of the table at index 1, in the author's order.
 static int check_asked(lua_State *L, Asked *asked) {
     if (lua_type(L, 1) != LUA_TTABLE)

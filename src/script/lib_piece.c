@@ -431,6 +431,17 @@ static int piece_field_outline(lua_State *L) {
     return 1;
 }
 
+// The piece's own copy of the name an edge or inner line goes by.
+static const char *own_name(const Piece *piece, const Path *path) {
+    for (int i = 0; i < piece->edges.count; i++)
+        if (path == &piece->edges.items[i].path)
+            return piece->edges.items[i].name;
+    for (int i = 0; i < piece->lines.count; i++)
+        if (path == &piece->lines.items[i].path)
+            return piece->lines.items[i].name;
+    return piece->name;
+}
+
 int piece_index(lua_State *L) {
     PieceBox *box = check_piece(L, 1);
     lua_pushvalue(L, 2);
@@ -451,7 +462,7 @@ int piece_index(lua_State *L) {
     const bool is_line = path->count == 1 && path->items[0].kind == SEGMENT_LINE;
     PathBox *edge = value_push_path(L, path, is_line ? "line" : "path");
     edge->piece = box->piece.name;
-    edge->edge = run_text(L, name);
+    edge->edge = own_name(&box->piece, path);
     return 1;
 }
 

@@ -71,6 +71,8 @@ static int names_miss(lua_State *L) {
 
 // Raises unless the name may be given; the tables of its chapter are on the stack at values and lines.
 static void check_free(lua_State *L, const char *name, int lines) {
+    if (!is_plain_name(name))
+        fail(L, "'%s' is not a plain name: letters, digits and _", name);
     lua_rawgeti(L, LUA_REGISTRYINDEX, SLOT_LIBRARY);
     if (lua_getfield(L, -1, name) != LUA_TNIL)
         fail(L, "'%s' is a word of the language; choose another name", name);

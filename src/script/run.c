@@ -71,16 +71,6 @@ void run_show(const Run *run, Measure measure, double value, char *out, size_t s
     show_number(value, out, size);
 }
 
-static bool is_word(const char *text) {
-    if (!*text || (*text >= '0' && *text <= '9'))
-        return false;
-    for (; *text; text++)
-        if (!((*text >= 'a' && *text <= 'z') || (*text >= 'A' && *text <= 'Z') ||
-              (*text >= '0' && *text <= '9') || *text == '_'))
-            return false;
-    return true;
-}
-
 // Fills in a value of the prose, which is on top of the stack.
 static void fill_value(lua_State *L, const RecipeValue *value) {
     Run *run = run_of(L);
@@ -93,7 +83,7 @@ static void fill_value(lua_State *L, const RecipeValue *value) {
         if (!isfinite(number))
             fail(L, "the value '%s' %s", value->expression, length_trouble(number));
         const Measure measure =
-            is_word(value->expression) ? names_measure(L, value->expression) : MEASURE_LENGTH;
+            is_plain_name(value->expression) ? names_measure(L, value->expression) : MEASURE_LENGTH;
         run_show(run, measure, number, text, sizeof text);
     } else if (type == LUA_TSTRING) {
         shown = check_text(L, -1, LIMIT_TEXT_BYTES);

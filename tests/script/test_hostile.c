@@ -141,6 +141,47 @@ Test(hostile, each_gives_an_ordinary_fault_in_this_process, .timeout = 250) {
     all_go_by_the_rules(false);
 }
 
+// A piece of source repeated as often as goes into so many bytes, between two others.
+static void repeat(Buffer *out, const char *before, const char *piece, size_t bytes, const char *after) {
+    buffer_add_text(out, before);
+    for (size_t used = 0; used + strlen(piece) < bytes; used += strlen(piece))
+        buffer_add_text(out, piece);
+    buffer_add_text(out, after);
+}
+
+static void source_fails(const char *before, const char *piece, size_t bytes, const char *after) {
+    Buffer code;
+    Pattern pattern = {0};
+    Fault fault;
+    buffer_init(&code);
+    fault_init(&fault);
+    repeat(&code, before, piece, bytes, after);
+    const Bench bench = {.text = bench_recipe(code.data), .apart = true};
+    const double began = now_seconds();
+    cr_expect_not(bench_run(bench, &pattern, &fault), "%s", piece);
+    cr_expect_lt(now_seconds() - began, WALL_SECONDS, "%s", piece);
+    cr_expect(fault.message && !strstr(fault.message, "signal"), "%s: %s", piece, fault.message);
+    pattern_finish(&pattern);
+    fault_finish(&fault);
+    buffer_finish(&code);
+}
+
+Test(hostile, sources_at_the_edge_of_what_lua_reads_are_refused, .timeout = 60) {
+    source_fails("local x = ", "(", 60000, "1");
+    source_fails("local x = ", "{", 60000, "");
+    source_fails("local x = ", "-", 60000, "nil + nil");
+    source_fails("local x = ", "not ", 60000, "nil + nil");
+    source_fails("local t = {} t.a = t local v = t", "._ENV", 60000, ".x + 1");
+    source_fails("", "do ", 60000, "");
+    source_fails("", "if x then ", 60000, "");
+    source_fails("local x = 1", " .. 1", 60000, "");
+    source_fails("local x = line(", "1,", 2000, "1)");
+    source_fails("local x = '", "a", 70000, "'");
+    source_fails("local a = {} local f = function() return a", "[a]", 60000, " end f()");
+    source_fails("", "::l::", 60000, "");
+    source_fails("goto ", "x", 60000, "");
+}
+
 Test(hostile, an_endless_loop_is_stopped_by_the_clock, .timeout = 20) {
     const ScriptLimits limits = {.instructions = 4000000000L, .seconds = 0.5};
     Pattern pattern = {0};

@@ -5,6 +5,7 @@
 #include <criterion/criterion.h>
 
 #include "bench.h"
+#include "pattern/write.h"
 
 static const char funnel[] =
     "# Square-set bias funnel\n"
@@ -150,6 +151,28 @@ Test(run, a_head_too_large_for_the_shoulder_is_said_with_the_numbers) {
         "the offset runs 20.0 cm from 'axis'; 'shoulder' lies between 6.7 cm and 18.5 cm from it");
     cr_expect_eq(fault.line, 37);
     cr_expect_str_eq(fault.step, "Rule the width");
+    fault_finish(&fault);
+}
+
+Test(run, a_child_process_gives_the_same_bytes) {
+    Fault fault;
+    fault_init(&fault);
+    Buffer texts[3];
+    for (int i = 0; i < 3; i++) {
+        Pattern pattern = {0};
+        buffer_init(&texts[i]);
+        cr_assert(bench_run((Bench){.text = funnel, .apart = i == 1}, &pattern, &fault), "%s", fault.message);
+        // The names of the files differ from run to run.
+        pattern.recipe = "funnel";
+        for (int j = 0; j < pattern.chapters.count; j++)
+            pattern.chapters.items[j].recipe = "chapter";
+        pattern_write(&pattern, &texts[i]);
+        pattern_finish(&pattern);
+    }
+    cr_expect_str_eq(texts[0].data, texts[1].data);
+    cr_expect_str_eq(texts[0].data, texts[2].data);
+    for (int i = 0; i < 3; i++)
+        buffer_finish(&texts[i]);
     fault_finish(&fault);
 }
 

@@ -1,0 +1,1 @@
+draft("Front \u{202E}edis gnorw")

@@ -1,0 +1,1 @@
+note("two words", 3)
