@@ -23,6 +23,7 @@ extern const Binding lib_path_rows[];
 extern const Binding lib_bodice_rows[];
 extern const Binding lib_draft_rows[];
 extern const Binding lib_piece_rows[];
+extern const Binding lib_piece_mark_rows[];
 extern const Binding lib_seam_rows[];
 extern const Binding lib_prove_rows[];
 extern const Binding lib_plain_rows[];

@@ -50,7 +50,7 @@ Test(words, only_use_has_no_example) {
     const WordRow *rows = words_all(&count);
     for (int i = 0; i < count; i++)
         if (!rows[i].example)
-            cr_expect_str_eq(rows[i].name, "use"); // a recipe of its own is needed: see test_recipe_words.c
+            cr_expect_str_eq(rows[i].name, "use"); // a recipe of its own is needed: see test_lib_recipe.c
 }
 
 // Looks a word up in the running state: every row is bound, and a word without a row is not.
