@@ -207,7 +207,9 @@ Point meet_polish(const Path *path, PathSpot *a, PathSpot *b) {
             return start;
     }
     const Point found = point_mix(segment_point(sa, t), segment_point(sb, u), 0.5);
-    if (point_distance(segment_point(sa, t), segment_point(sb, u)) > MEET_MM ||
+    // On one and the same segment every t = u solves the equation: not a crossing.
+    const bool trivial = sa == sb && fabs(t - u) < 0.5 * fabs(a->t - b->t);
+    if (trivial || point_distance(segment_point(sa, t), segment_point(sb, u)) > MEET_MM ||
         point_distance(found, start) > POLISH_REACH_MM)
         return start;
     a->t = t;
@@ -368,6 +370,10 @@ GeomError unloop(Path *raw, double tolerance, UnloopKeep keep, const void *conte
         Path next = {0};
         circle_extract(&diagram, path, found, &next);
         diagram_finish(&diagram);
+        if (next.count == 0) { // all of it shorter than POINT_SAME_MM
+            path_finish(&work);
+            return GEOM_VANISHES;
+        }
         path_finish(&work);
         work = next;
     }
