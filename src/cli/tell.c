@@ -38,26 +38,7 @@ static void add_json(const Fault *fault, Buffer *out) {
     buffer_add_text(out, "}}\n");
 }
 
-int tell_fault(const Fault *fault, const char *source, bool json) {
-    Buffer text;
-    buffer_init(&text);
-    if (json) {
-        add_json(fault, &text);
-        tell_text(&text, EXIT_FAULT);
-        buffer_clear(&text);
-    }
-    fault_write(fault, source, &text);
-    const char *end = strchr(text.data, '\n');
-    int first = end ? (int)(end - text.data) : (int)text.length;
-    if (colour_wanted())
-        fprintf(stderr, RED "%.*s" PLAIN "%s", first, text.data, text.data + first);
-    else
-        fputs(text.data, stderr);
-    buffer_finish(&text);
-    return EXIT_FAULT;
-}
-
-// Names and remarks can be a stranger's: control characters, C0 and C1 alike, become spaces, so that no
+// Names, remarks and the lines of a recipe can be a stranger's: control characters, C0 and C1 alike, become spaces, so that no
 // terminal is told anything.
 static void add_quiet(const Buffer *text, Buffer *out) {
     for (const char *at = text->data; at < text->data + text->length;) {
@@ -71,6 +52,28 @@ static void add_quiet(const Buffer *text, Buffer *out) {
         else
             buffer_add(out, from, (size_t)(at - from));
     }
+}
+
+int tell_fault(const Fault *fault, const char *source, bool json) {
+    Buffer told, text;
+    buffer_init(&told);
+    buffer_init(&text);
+    if (json) {
+        add_json(fault, &told);
+        tell_text(&told, EXIT_FAULT);
+        buffer_clear(&told);
+    }
+    fault_write(fault, source, &told);
+    add_quiet(&told, &text);
+    const char *end = strchr(text.data, '\n');
+    int first = end ? (int)(end - text.data) : (int)text.length;
+    if (colour_wanted())
+        fprintf(stderr, RED "%.*s" PLAIN "%s", first, text.data, text.data + first);
+    else
+        fputs(text.data, stderr);
+    buffer_finish(&told);
+    buffer_finish(&text);
+    return EXIT_FAULT;
 }
 
 int tell_text(const Buffer *text, int code) {

@@ -242,6 +242,12 @@ Test(draft, output_that_cannot_be_said_is_a_fault) {
 
 Test(draft, a_recipe_tells_the_terminal_nothing) {
     Said s = said("rebato check \"$TESTS/cli/recipes/loud.md\"");
-    said_out(&s, "warning: a 2Jb\n");
+    said_out(&s, "A loud 2J recipe: ");
+    said_finish(&s);
+    s = said("rebato check \"$TESTS/cli/recipes/loud-fault.md\"");
+    said_code(&s, 2);
+    said_err(&s, "warn: the text holds a control sign");
+    said_err(&s, "> 6 | warn \"a 2Jb\"");
+    said_err(&s, "in the step \"A loud 2J fault\"");
     said_finish(&s);
 }
