@@ -171,6 +171,14 @@ static bool is_control(uint32_t sign) {
            (sign >= 0x2066 && sign <= 0x2069);
 }
 
+// Nothing but what a typewriter prints: most texts are, and need no closer look.
+static bool is_plain_ascii(const char *text, size_t length) {
+    size_t at = 0;
+    while (at < length && text[at] >= ' ' && text[at] <= '~')
+        at++;
+    return at == length;
+}
+
 const char *check_text(lua_State *L, int argument, size_t most) {
     if (lua_type(L, argument) != LUA_TSTRING)
         fail_argument(L, argument, "text in quotes");
@@ -180,6 +188,8 @@ const char *check_text(lua_State *L, int argument, size_t most) {
     if (length > most)
         fail(L, "%s: the text is %d bytes long, more than %d", word_and_argument(L, &number), (int)length,
              (int)most);
+    if (is_plain_ascii(text, length))
+        return text;
     if (!text_is_utf8(text, length))
         fail(L, "%s: the text is not UTF-8", word_and_argument(L, &number));
     for (const char *at = text; at < text + length;) {
