@@ -103,21 +103,6 @@ static bool find_body(Run *run, const Options *options, ScriptJob *job, Fault *f
     return true;
 }
 
-static bool needs_bodice(const ScriptJob *job, const char *recipe, bool *out, Fault *fault) {
-    ScriptJob alone = *job;
-    alone.chain = &recipe;
-    alone.chain_count = 1;
-    Pattern survey = {0};
-    if (!script_survey(&alone, &survey, fault))
-        return false;
-    *out = false;
-    for (int i = 0; i < survey.inputs.count; i++)
-        if (!survey.inputs.items[i].choice && strcmp(survey.inputs.items[i].name, "bodice") == 0)
-            *out = true;
-    pattern_finish(&survey);
-    return true;
-}
-
 static bool chain_add(Run *run, TextList *chain, const char *name, Fault *fault) {
     const Recipe *recipe;
     if (!shelf_find(&run->shelf, name, &recipe, fault))
@@ -128,21 +113,20 @@ static bool chain_add(Run *run, TextList *chain, const char *name, Fault *fault)
 }
 
 // Block, necklines in the order given, recipe; the recipe alone where it needs no bodice.
-static bool find_chain(Run *run, const Options *options, const ScriptJob *job, TextList *chain,
-                       Fault *fault) {
+static bool find_chain(Run *run, const Options *options, TextList *chain, Fault *fault) {
     const Recipe *recipe;
-    bool bodice;
-    if (!shelf_find(&run->shelf, options->argument, &recipe, fault) ||
-        !needs_bodice(job, recipe->name, &bodice, fault))
+    if (!shelf_find(&run->shelf, options->argument, &recipe, fault))
         return false;
-    if (!bodice && (options->block || options->necklines.count > 0)) {
+    const bool bodice = recipe_needs(recipe, "bodice");
+    const bool bare = options->block && strcmp(options->block, RUN_NO_BLOCK) == 0;
+    if (!bodice && ((options->block && !bare) || options->necklines.count > 0)) {
         fault_set(fault, NULL, 0, "%s needs no bodice, so %s has nothing to do", options->argument,
                   options->block ? "--block" : "--on");
         fault_set_hint(fault, "leave it out, or draft a recipe that needs a bodice on it");
         return false;
     }
     run->block_taken = bodice && !options->block;
-    if (bodice && !chain_add(run, chain, options->block ? options->block : RUN_BLOCK, fault))
+    if (bodice && !bare && !chain_add(run, chain, options->block ? options->block : RUN_BLOCK, fault))
         return false;
     for (int i = 0; i < options->necklines.count; i++)
         if (!chain_add(run, chain, options->necklines.items[i], fault))
@@ -157,7 +141,7 @@ static bool run_recipe(Run *run, const Options *options, Fault *fault) {
     bool fine = run_units(options->units, &job.units, fault);
     for (int i = 0; fine && i < options->settings.count; i++)
         fine = settings_add(&settings, options->settings.items[i], fault);
-    fine = fine && find_body(run, options, &job, fault) && find_chain(run, options, &job, &chain, fault);
+    fine = fine && find_body(run, options, &job, fault) && find_chain(run, options, &chain, fault);
     if (fine) {
         job.chain = chain.items;
         job.chain_count = chain.count;

@@ -8,6 +8,7 @@
 #include "recipe/shelf.h"
 
 #define RUN_BLOCK "blocks/close-fitting"
+#define RUN_NO_BLOCK "none" // as --block has it
 #define RUN_BODY "women-88"
 #define RUN_PATTERN_BYTES_MOST (64u * 1024u * 1024u)
 

@@ -134,6 +134,27 @@ int recipe_step_at(const Recipe *recipe, int line) {
     return step;
 }
 
+bool recipe_needs(const Recipe *recipe, const char *name) {
+    Words words = words_of(recipe->chunk);
+    Word word = {0};
+    bool field = false, called = false, named = false;
+    int depth = 0; // of brackets inside a needs { }
+    while (words_next(&words, &word)) {
+        if (depth == 1 && named && word_is(&word, "="))
+            return true;
+        if (depth > 0 && word_is(&word, "{"))
+            depth++;
+        if (depth > 0 && word_is(&word, "}"))
+            depth--;
+        if (called && depth == 0 && word_is(&word, "{"))
+            depth = 1;
+        named = word_is(&word, name);
+        called = (called && word_is(&word, "(")) || (!field && word_is(&word, "needs"));
+        field = word_is(&word, ".") || word_is(&word, ":");
+    }
+    return false;
+}
+
 long recipe_name_order(const Recipe *recipe, int line, const char *name) {
     size_t length = strlen(name);
     for (int i = 0; i < recipe->key_count; i++) {

@@ -110,6 +110,9 @@ const char *recipe_step_title(const Recipe *recipe, int step);
 // The step the line stands in, or 0.
 int recipe_step_at(const Recipe *recipe, int line);
 
+// True when the chunk asks for name in a needs { name = ... }, as far as can be read without running it.
+bool recipe_needs(const Recipe *recipe, const char *name);
+
 // Where in the chunk the key "name =" first stands on line or after it, outside comments and strings; -1 if
 // nowhere. Lists the keys of a table in the author's order.
 long recipe_name_order(const Recipe *recipe, int line, const char *name);

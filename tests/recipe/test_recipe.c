@@ -255,6 +255,18 @@ Test(recipe, keys_are_found_in_the_authors_order) {
     recipe_finish(&recipe);
 }
 
+Test(recipe, what_it_needs_is_read_without_running_it) {
+    Recipe recipe = read_text("```lua\nneeds {\n  bodice = \"any bodice\", size = { \"x\", inner = 1 },\n}\n"
+                              "-- needs { comment = 1 }\nt.needs { field = 1 }\nneeds({ more = \"y\" })\n"
+                              "give { given = 1 }\nx = { other = 1 }\n```\n");
+    cr_expect(recipe_needs(&recipe, "bodice") && recipe_needs(&recipe, "size") &&
+              recipe_needs(&recipe, "more"));
+    cr_expect(!recipe_needs(&recipe, "inner") && !recipe_needs(&recipe, "comment") &&
+              !recipe_needs(&recipe, "field"));
+    cr_expect(!recipe_needs(&recipe, "given") && !recipe_needs(&recipe, "other"));
+    recipe_finish(&recipe);
+}
+
 // The test value of the IETF draft on FNV (draft-eastlake-fnv): "foobar".
 Test(recipe, the_hash_is_fnv_1a) {
     cr_assert_eq(source_hash("foobar", 6), 0x85944171f73967e8u);
