@@ -31,7 +31,8 @@ static const CommandRow commands[COMMAND_COUNT] = {
 
 static const OptionRow rows[] = {
     {"--block", 0, "NAME", FOR_BOTH, false, PLACE(block),
-     "the block under the recipe; blocks/close-fitting when it needs one and none is given"},
+     "the block under the recipe; blocks/close-fitting when it needs one and none is given; none for no "
+     "block"},
     {"--on", 0, "NECKLINE", FOR_BOTH, true, PLACE(necklines), "a neckline recipe to cut the block to first"},
     {"--body", 0, "FILE", FOR_BOTH, false, PLACE(body),
      "a measurement file or the name of a set; women-88 when none is given"},

@@ -38,8 +38,8 @@ static void add_json(const Fault *fault, Buffer *out) {
     buffer_add_text(out, "}}\n");
 }
 
-// Names, remarks and the lines of a recipe can be a stranger's: control characters, C0 and C1 alike, become spaces, so that no
-// terminal is told anything.
+// Names, remarks and the lines of a recipe can be a stranger's: control characters, C0 and C1 alike, become
+// spaces, so that no terminal is told anything.
 static void add_quiet(const Buffer *text, Buffer *out) {
     for (const char *at = text->data; at < text->data + text->length;) {
         const char *from = at;

@@ -251,3 +251,30 @@ Test(draft, a_recipe_tells_the_terminal_nothing) {
     said_err(&s, "in the step \"A loud 2J fault\"");
     said_finish(&s);
 }
+
+Test(draft, a_recipe_that_can_do_without_a_block_is_drafted_without) {
+    Said s = said("rebato check \"$TESTS/cli/recipes/maybe.md\"");
+    said_code(&s, 0);
+    said_out(&s, "on blocks/close-fitting");
+    said_finish(&s);
+    s = said("rebato check \"$TESTS/cli/recipes/maybe.md\" --block none");
+    said_code(&s, 1);
+    cr_expect_null(strstr(s.out.data, "blocks/"), "%s", s.out.data);
+    said_finish(&s);
+    s = said("rebato check collars/square-funnel --block none");
+    said_code(&s, 2);
+    said_err(&s, "--block blocks/close-fitting");
+    said_finish(&s);
+}
+
+Test(draft, a_recipe_that_only_speaks_of_a_bodice_is_drafted_alone) {
+    Said s =
+        said("printf '# Talk\\n\\nA test.\\n\\n```lua\\nlocal t = { bodice = 1 }\\nlocal d = draft \"D\"\\n"
+             "d.A = point(0, 0)\\n```\\n' >talk.md; rebato check talk.md; rebato check talk.md --block "
+             "blocks/measured");
+    said_code(&s, 2);
+    said_out(&s, "for the body women-88");
+    cr_expect_null(strstr(s.out.data, "blocks/"), "%s", s.out.data);
+    said_err(&s, "talk.md needs no bodice, so --block has nothing to do");
+    said_finish(&s);
+}
