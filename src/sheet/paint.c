@@ -1,102 +1,190 @@
 #include "sheet/paint.h"
 
+#include <cairo-ft.h>
+#include <cairo-pdf.h>
 #include <math.h>
 #include <string.h>
 
 #include "base/memory.h"
+#include "base/text.h"
+#include "sheet/catalog.h"
 #include "sheet/font.h"
-#include "sheet/glyph.h"
-#include "sheet/late.h"
 #include "sheet/shaping.h"
 
+// Lines of one kind that follow each other are one path for cairo, stroked when something else comes: an
+// operation costs cairo more than the lines in it. Colour, width and dash are set when they change. The user
+// space of cairo is the canvas's: millimetres of paper, y down.
+
+#define POINTS_PER_MM (72 / 25.4)
+
+enum { NOTHING = -1 };
+
 struct PaintCanvas {
-    Canvas canvas; // first: a Canvas pointer is a pointer to the whole
-    const LateCairo *cairo;
+    Canvas canvas;  // first: a Canvas pointer is a pointer to the whole
+    Buffer written; // what cairo wrote so far
     cairo_surface_t *surface;
     cairo_t *cr;
-    bool clipped;
+    bool pdf, clipped;
+    int pages;
+    int open_line; // the kind of line whose path is still open
+    int line;      // the kind whose width and dash are set
+    Colour colour;
+    cairo_font_face_t *faces[2]; // regular, bold
+    int face;                    // the one that is set
+    double size, degrees;        // of the font matrix that is set
+    struct {
+        cairo_glyph_t *items;
+        int count, capacity;
+    } glyphs;
+    struct {
+        cairo_text_cluster_t *items;
+        int count, capacity;
+    } clusters;
 };
 
-static void trace_pen(const PaintCanvas *paint, const Pen *pen) {
-    const LateCairo *cairo = paint->cairo;
-    cairo_t *cr = paint->cr;
-    cairo->cairo_new_path(cr);
+static void trace_pen(cairo_t *cr, const Pen *pen) {
     for (int i = 0; i < pen->count; i++) {
         const PenStep *step = &pen->items[i];
         switch (step->move) {
         case PEN_MOVE:
-            cairo->cairo_move_to(cr, step->to.x, step->to.y);
+            cairo_move_to(cr, step->to.x, step->to.y);
             break;
         case PEN_LINE:
-            cairo->cairo_line_to(cr, step->to.x, step->to.y);
+            cairo_line_to(cr, step->to.x, step->to.y);
             break;
         case PEN_CURVE:
-            cairo->cairo_curve_to(cr, step->from_handle.x, step->from_handle.y, step->to_handle.x,
-                                  step->to_handle.y, step->to.x, step->to.y);
+            cairo_curve_to(cr, step->from_handle.x, step->from_handle.y, step->to_handle.x, step->to_handle.y,
+                           step->to.x, step->to.y);
             break;
         case PEN_CLOSE:
-            cairo->cairo_close_path(cr);
+            cairo_close_path(cr);
             break;
         }
     }
 }
 
-static void set_colour(const PaintCanvas *paint, Colour colour) {
-    paint->cairo->cairo_set_source_rgb(paint->cr, colour.red, colour.green, colour.blue);
+static void set_colour(PaintCanvas *paint, Colour colour) {
+    const Colour *set = &paint->colour;
+    if (set->red == colour.red && set->green == colour.green && set->blue == colour.blue)
+        return;
+    cairo_set_source_rgb(paint->cr, colour.red, colour.green, colour.blue);
+    paint->colour = colour;
+}
+
+static void set_line(PaintCanvas *paint, LineKind kind) {
+    const LineStyle *style = line_style(kind);
+    set_colour(paint, style->colour);
+    if (paint->line == (int)kind)
+        return;
+    int dashes = 0;
+    while (dashes < DASH_PARTS_MAX && style->dash[dashes] > 0)
+        dashes++;
+    cairo_set_line_width(paint->cr, style->width);
+    cairo_set_dash(paint->cr, style->dash, dashes, 0);
+    cairo_set_line_cap(paint->cr, style->round ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
+    cairo_set_line_join(paint->cr, style->round ? CAIRO_LINE_JOIN_ROUND : CAIRO_LINE_JOIN_MITER);
+    paint->line = (int)kind;
+}
+
+static void end_lines(PaintCanvas *paint) {
+    if (paint->open_line == NOTHING)
+        return;
+    set_line(paint, (LineKind)paint->open_line);
+    cairo_stroke(paint->cr);
+    paint->open_line = NOTHING;
 }
 
 static void paint_stroke(Canvas *canvas, const Pen *pen, LineKind kind) {
     PaintCanvas *paint = (PaintCanvas *)canvas;
-    const LateCairo *cairo = paint->cairo;
-    const LineStyle *style = line_style(kind);
-    int dashes = 0;
-    while (dashes < DASH_PARTS_MAX && style->dash[dashes] > 0)
-        dashes++;
-    trace_pen(paint, pen);
-    set_colour(paint, style->colour);
-    cairo->cairo_set_line_width(paint->cr, style->width);
-    cairo->cairo_set_dash(paint->cr, style->dash, dashes, 0);
-    cairo->cairo_set_line_cap(paint->cr, style->round ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
-    cairo->cairo_set_line_join(paint->cr, style->round ? CAIRO_LINE_JOIN_ROUND : CAIRO_LINE_JOIN_MITER);
-    cairo->cairo_stroke(paint->cr);
+    if (paint->open_line != (int)kind)
+        end_lines(paint);
+    paint->open_line = (int)kind;
+    trace_pen(paint->cr, pen);
 }
 
 static void paint_fill(Canvas *canvas, const Pen *pen, Shade shade) {
     PaintCanvas *paint = (PaintCanvas *)canvas;
-    trace_pen(paint, pen);
+    end_lines(paint);
     set_colour(paint, shade_colour(shade));
-    paint->cairo->cairo_fill(paint->cr);
+    trace_pen(paint->cr, pen);
+    cairo_fill(paint->cr);
+}
+
+static void set_font(PaintCanvas *paint, bool bold, double size, double degrees) {
+    if (paint->face != (int)bold) {
+        if (paint->faces[bold] == NULL)
+            paint->faces[bold] = cairo_ft_font_face_create_for_ft_face(font_face(bold), FT_LOAD_NO_HINTING);
+        cairo_set_font_face(paint->cr, paint->faces[bold]);
+        paint->face = (int)bold;
+    }
+    if (paint->size == size && paint->degrees == degrees)
+        return;
+    cairo_matrix_t matrix;
+    cairo_matrix_init_rotate(&matrix, -RADIANS(degrees));
+    cairo_matrix_scale(&matrix, size, size);
+    cairo_set_font_matrix(paint->cr, &matrix);
+    paint->size = size;
+    paint->degrees = degrees;
+}
+
+// One glyph for each character, kerned; each a cluster of its own, so that a reader finds the text again.
+static void show_glyphs(PaintCanvas *paint, const TextRun *run) {
+    bool bold = text_style(run->kind)->bold;
+    double back = run->align == ALIGN_LEFT ? 0 : run->align == ALIGN_MIDDLE ? run->width / 2 : run->width;
+    double c = cos(RADIANS(run->degrees)), s = sin(RADIANS(run->degrees)), along = -back;
+    paint->glyphs.count = paint->clusters.count = 0;
+    const char *from = run->text, *at = from;
+    for (uint32_t code = text_next(&at), next; code != 0; code = next) {
+        ARRAY_ADD(&paint->clusters, ((cairo_text_cluster_t){.num_bytes = (int)(at - from), .num_glyphs = 1}));
+        from = at;
+        next = text_next(&at);
+        ARRAY_ADD(&paint->glyphs, ((cairo_glyph_t){.index = font_glyph(bold, code),
+                                                   .x = run->at.x + along * c,
+                                                   .y = run->at.y - along * s}));
+        along += run->size * font_advance(bold, code, next);
+    }
+    set_font(paint, bold, run->size, run->degrees);
+    int length = (int)strlen(run->text);
+    if (text_is_utf8(run->text, (size_t)length))
+        cairo_show_text_glyphs(paint->cr, run->text, length, paint->glyphs.items, paint->glyphs.count,
+                               paint->clusters.items, paint->clusters.count, 0);
+    else
+        cairo_show_glyphs(paint->cr, paint->glyphs.items, paint->glyphs.count);
+}
+
+static bool show_shaped(PaintCanvas *paint, const TextRun *run) {
+    cairo_save(paint->cr);
+    cairo_translate(paint->cr, run->at.x, run->at.y);
+    cairo_rotate(paint->cr, -RADIANS(run->degrees));
+    bool shown = shaping_show(paint->cr, run);
+    cairo_restore(paint->cr);
+    return shown;
 }
 
 static void paint_text(Canvas *canvas, const TextRun *run) {
     PaintCanvas *paint = (PaintCanvas *)canvas;
-    Pen pen = {.items = NULL};
-    if (font_covers(run->text) || !shaping_outline(run, &pen))
-        glyph_add_text(run, &pen);
-    trace_pen(paint, &pen);
+    end_lines(paint);
     set_colour(paint, text_style(run->kind)->colour);
-    paint->cairo->cairo_fill(paint->cr);
-    mem_free(pen.items);
+    if (font_covers(run->text) || !show_shaped(paint, run))
+        show_glyphs(paint, run);
 }
 
 static void paint_group(Canvas *canvas, const char *kind, const char *name) {
-    (void)canvas; // a picture has no named groups
+    (void)canvas; // a page has no named groups
     (void)kind;
     (void)name;
 }
 
 static void paint_clip(Canvas *canvas, Box box) {
     PaintCanvas *paint = (PaintCanvas *)canvas;
-    const LateCairo *cairo = paint->cairo;
+    end_lines(paint);
     if (paint->clipped)
-        cairo->cairo_restore(paint->cr);
+        cairo_reset_clip(paint->cr);
     paint->clipped = !box_is_empty(box);
     if (!paint->clipped)
         return;
-    cairo->cairo_save(paint->cr);
-    cairo->cairo_rectangle(paint->cr, box.least.x, box.least.y, box.most.x - box.least.x,
-                           box.most.y - box.least.y);
-    cairo->cairo_clip(paint->cr);
+    cairo_rectangle(paint->cr, box.least.x, box.least.y, box.most.x - box.least.x, box.most.y - box.least.y);
+    cairo_clip(paint->cr);
 }
 
 static const CanvasBackend backend = {paint_stroke, paint_fill, paint_text, paint_group, paint_clip};
@@ -106,19 +194,77 @@ static cairo_status_t write_bytes(void *out, const unsigned char *bytes, unsigne
     return CAIRO_STATUS_SUCCESS;
 }
 
-PaintCanvas *paint_new(double width, double height, double dots_per_mm) {
-    const LateCairo *cairo = late_cairo();
-    if (cairo == NULL)
-        return NULL;
+// Lengths in a drawing never depend on the screen: glyphs keep their true widths.
+static void set_font_options(cairo_t *cr) {
+    cairo_font_options_t *options = cairo_font_options_create();
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_antialias(options, CAIRO_ANTIALIAS_GRAY);
+    cairo_set_font_options(cr, options);
+    cairo_font_options_destroy(options);
+}
+
+static PaintCanvas *paint_new(void) {
     PaintCanvas *paint = mem_new(sizeof *paint);
-    paint->cairo = cairo;
-    canvas_init(&paint->canvas, &backend, width, height);
+    buffer_init(&paint->written);
+    paint->open_line = paint->line = paint->face = NOTHING;
+    paint->colour.red = NOTHING;
+    return paint;
+}
+
+static void begin_drawing(PaintCanvas *paint, double units_per_mm) {
+    paint->cr = cairo_create(paint->surface);
+    cairo_scale(paint->cr, units_per_mm, units_per_mm);
+    set_font_options(paint->cr);
+}
+
+static void say(PaintCanvas *paint, cairo_pdf_metadata_t what, const char *text) {
+    if (text_is_utf8(text, strlen(text)))
+        cairo_pdf_surface_set_metadata(paint->surface, what, text);
+}
+
+PaintCanvas *paint_pdf_new(const char *title, const char *subject) {
+    PaintCanvas *paint = paint_new();
+    paint->pdf = true;
+    paint->surface = cairo_pdf_surface_create_for_stream(write_bytes, &paint->written, 100, 100);
+    cairo_pdf_surface_restrict_to_version(paint->surface, CAIRO_PDF_VERSION_1_4);
+    say(paint, CAIRO_PDF_METADATA_TITLE, title);
+    say(paint, CAIRO_PDF_METADATA_SUBJECT, subject);
+    say(paint, CAIRO_PDF_METADATA_CREATOR, "rebato");
+    say(paint, CAIRO_PDF_METADATA_CREATE_DATE,
+        "2000-01-01T00:00:00Z"); // else the time of day is in the bytes
+    begin_drawing(paint, POINTS_PER_MM);
+    canvas_init(&paint->canvas, &backend, 0, 0);
+    return paint;
+}
+
+void paint_page(PaintCanvas *paint, double width, double height, const char *label) {
+    if (paint->clipped)
+        canvas_unclip(&paint->canvas);
+    end_lines(paint);
+    if (paint->pages > 0)
+        cairo_show_page(paint->cr);
+    paint->pages++;
+    cairo_pdf_surface_set_size(paint->surface, width * POINTS_PER_MM, height * POINTS_PER_MM);
+    if (label != NULL)
+        cairo_pdf_surface_set_page_label(paint->surface, label);
+    paint->canvas.window = (Box){{0, 0}, {width, height}};
+    canvas_paper(&paint->canvas);
+}
+
+int paint_page_count(const PaintCanvas *paint) {
+    return paint->pages;
+}
+
+PaintCanvas *paint_png_new(double width, double height, double dots_per_mm) {
+    PaintCanvas *paint = paint_new();
+    paint->pages = 1;
     int across = (int)ceil(width * dots_per_mm), down = (int)ceil(height * dots_per_mm);
-    paint->surface = cairo->cairo_image_surface_create(CAIRO_FORMAT_RGB24, across, down);
-    paint->cr = cairo->cairo_create(paint->surface);
-    cairo->cairo_set_source_rgb(paint->cr, 1, 1, 1);
-    cairo->cairo_paint(paint->cr);
-    cairo->cairo_scale(paint->cr, dots_per_mm, dots_per_mm);
+    paint->surface = cairo_image_surface_create(CAIRO_FORMAT_RGB24, across, down);
+    begin_drawing(paint, dots_per_mm);
+    cairo_set_source_rgb(paint->cr, 1, 1, 1);
+    cairo_paint(paint->cr);
+    canvas_init(&paint->canvas, &backend, width, height);
     return paint;
 }
 
@@ -126,14 +272,31 @@ Canvas *paint_canvas(PaintCanvas *paint) {
     return &paint->canvas;
 }
 
+static bool finish_surface(PaintCanvas *paint) {
+    if (paint->pdf)
+        cairo_surface_finish(paint->surface);
+    else if (cairo_surface_write_to_png_stream(paint->surface, write_bytes, &paint->written) !=
+             CAIRO_STATUS_SUCCESS)
+        return false;
+    return cairo_surface_status(paint->surface) == CAIRO_STATUS_SUCCESS;
+}
+
+// The faces of FreeType stay open: cairo keeps scaled fonts that know them until the program ends.
 bool paint_finish(PaintCanvas *paint, Buffer *out) {
-    const LateCairo *cairo = paint->cairo;
-    cairo->cairo_surface_flush(paint->surface);
-    bool good =
-        cairo->cairo_status(paint->cr) == CAIRO_STATUS_SUCCESS &&
-        cairo->cairo_surface_write_to_png_stream(paint->surface, write_bytes, out) == CAIRO_STATUS_SUCCESS;
-    cairo->cairo_destroy(paint->cr);
-    cairo->cairo_surface_destroy(paint->surface);
+    end_lines(paint);
+    bool good = cairo_status(paint->cr) == CAIRO_STATUS_SUCCESS && finish_surface(paint);
+    // Should some cairo write its file in another form, the pages are as right without the request.
+    if (good && paint->pdf)
+        catalog_add_true_scale(&paint->written);
+    if (good)
+        buffer_add(out, paint->written.data, paint->written.length);
+    cairo_destroy(paint->cr);
+    cairo_surface_destroy(paint->surface);
+    for (int i = 0; i < 2; i++)
+        cairo_font_face_destroy(paint->faces[i]);
+    mem_free(paint->glyphs.items);
+    mem_free(paint->clusters.items);
+    buffer_finish(&paint->written);
     canvas_finish(&paint->canvas);
     mem_free(paint);
     return good;

@@ -1,4 +1,4 @@
-// A canvas painted by cairo: one PNG picture.
+// A canvas painted by cairo: the pages of a PDF, or one PNG picture. The same drawing is the same bytes.
 #ifndef REBATO_SHEET_PAINT_H
 #define REBATO_SHEET_PAINT_H
 
@@ -7,11 +7,20 @@
 
 typedef struct PaintCanvas PaintCanvas;
 
-// A picture with a white ground, width by height mm. NULL when there is no cairo or no memory for it.
-PaintCanvas *paint_new(double width, double height, double dots_per_mm);
+// A PDF at true size, text as real text, with a catalog that asks the print dialog not to scale. It has no
+// page yet.
+PaintCanvas *paint_pdf_new(const char *title, const char *subject);
+
+// Begins the next page, width by height mm; label (may be NULL) is the name the reader shows for it.
+void paint_page(PaintCanvas *paint, double width, double height, const char *label);
+int paint_page_count(const PaintCanvas *paint);
+
+// A picture with a white ground, width by height mm.
+PaintCanvas *paint_png_new(double width, double height, double dots_per_mm);
+
 Canvas *paint_canvas(PaintCanvas *paint);
 
-// The PNG behind what out holds, and the end of the canvas. False when cairo failed.
+// The file behind what out holds, and the end of the canvas. False when cairo failed; out untouched.
 bool paint_finish(PaintCanvas *paint, Buffer *out);
 
 #endif

@@ -1,52 +1,62 @@
 #include "sheet/shaping.h"
 
-#include <math.h>
+#include <dlfcn.h>
+#include <pango/pangocairo.h>
 #include <stddef.h>
 
-#include "base/memory.h"
-#include "sheet/late.h"
+// The few functions of pango that are used, found by name when they are first needed.
+#define PANGO_USED(X)                           \
+    X(pango_cairo_create_layout)                \
+    X(pango_cairo_show_layout_line)             \
+    X(pango_font_description_new)               \
+    X(pango_font_description_set_family_static) \
+    X(pango_font_description_set_weight)        \
+    X(pango_font_description_set_absolute_size) \
+    X(pango_font_description_free)              \
+    X(pango_layout_set_font_description)        \
+    X(pango_layout_set_single_paragraph_mode)   \
+    X(pango_layout_set_text)                    \
+    X(pango_layout_get_line_readonly)           \
+    X(pango_layout_line_get_extents)            \
+    X(g_object_unref)
 
-// Text is laid out this many times larger than it is drawn, so that hinting and rounding to units of the
-// screen do not show.
+#define FIELD(name) __typeof__(&name) name;
+typedef struct Pango {
+    PANGO_USED(FIELD)
+} Pango;
+#undef FIELD
+
+static bool find(void *library, const char *name, void *place) {
+    void *found = dlsym(library, name);
+    if (found == NULL)
+        return false;
+    *(void **)place = found;
+    return true;
+}
+
+// The library stays loaded: its types are registered once in a process.
+static const Pango *pango_ready(void) {
+    static Pango pango;
+    static bool tried, there;
+    if (!tried) {
+        tried = true;
+        void *library = dlopen("libpangocairo-1.0.so.0", RTLD_NOW | RTLD_GLOBAL);
+#define FIND(name) &&find(library, #name, &pango.name)
+        there = library != NULL PANGO_USED(FIND);
+#undef FIND
+    }
+    return there ? &pango : NULL;
+}
+
+// Pango rounds positions to its own unit of the screen: text is laid out this many times larger than it is
+// drawn, so that it does not show.
 #define LARGER 64.0
 
-static Point placed(const cairo_path_data_t *data, const TextRun *run, double back) {
-    double x = data->point.x / LARGER - back, y = data->point.y / LARGER;
-    double c = cos(RADIANS(run->degrees)), s = sin(RADIANS(run->degrees));
-    return point(run->at.x + x * c + y * s, run->at.y - x * s + y * c);
-}
-
-static void add_path(const cairo_path_t *path, const TextRun *run, double back, Pen *pen) {
-    for (int i = 0; i < path->num_data; i += path->data[i].header.length) {
-        const cairo_path_data_t *data = &path->data[i];
-        PenStep step = {.move = PEN_CLOSE};
-        switch (data->header.type) {
-        case CAIRO_PATH_MOVE_TO:
-            step = (PenStep){.move = PEN_MOVE, .to = placed(&data[1], run, back)};
-            break;
-        case CAIRO_PATH_LINE_TO:
-            step = (PenStep){.move = PEN_LINE, .to = placed(&data[1], run, back)};
-            break;
-        case CAIRO_PATH_CURVE_TO:
-            step = (PenStep){.move = PEN_CURVE,
-                             .from_handle = placed(&data[1], run, back),
-                             .to_handle = placed(&data[2], run, back),
-                             .to = placed(&data[3], run, back)};
-            break;
-        case CAIRO_PATH_CLOSE_PATH:
-            break;
-        }
-        ARRAY_ADD(pen, step);
-    }
-}
-
-bool shaping_outline(const TextRun *run, Pen *pen) {
-    const LateCairo *cairo = late_cairo();
-    const LatePango *pango = cairo != NULL ? late_pango() : NULL;
+bool shaping_show(cairo_t *cr, const TextRun *run) {
+    const Pango *pango = pango_ready();
     if (pango == NULL)
         return false;
-    cairo_surface_t *surface = cairo->cairo_image_surface_create(CAIRO_FORMAT_A8, 1, 1);
-    cairo_t *cr = cairo->cairo_create(surface);
+    cairo_scale(cr, 1 / LARGER, 1 / LARGER);
     PangoLayout *layout = pango->pango_cairo_create_layout(cr);
     PangoFontDescription *font = pango->pango_font_description_new();
     pango->pango_font_description_set_family_static(font, "Open Sans, DejaVu Sans, sans-serif");
@@ -59,18 +69,11 @@ bool shaping_outline(const TextRun *run, Pen *pen) {
     PangoLayoutLine *line = pango->pango_layout_get_line_readonly(layout, 0);
     PangoRectangle extents;
     pango->pango_layout_line_get_extents(line, NULL, &extents);
-    double width = (double)extents.width / PANGO_SCALE / LARGER;
-    double back = run->align == ALIGN_LEFT ? 0 : run->align == ALIGN_MIDDLE ? width / 2 : width;
-    cairo->cairo_set_tolerance(cr, 0.5);
-    cairo->cairo_move_to(cr, 0, 0);
-    pango->pango_cairo_layout_line_path(cr, line);
-    cairo_path_t *path = cairo->cairo_copy_path(cr);
-    add_path(path, run, back, pen);
-    bool good = cairo->cairo_status(cr) == CAIRO_STATUS_SUCCESS;
-    cairo->cairo_path_destroy(path);
+    double width = (double)extents.width / PANGO_SCALE;
+    cairo_move_to(cr, run->align == ALIGN_LEFT ? 0 : run->align == ALIGN_MIDDLE ? -width / 2 : -width, 0);
+    pango->pango_cairo_show_layout_line(cr, line);
+    cairo_new_path(cr);
     pango->pango_font_description_free(font);
     pango->g_object_unref(layout);
-    cairo->cairo_destroy(cr);
-    cairo->cairo_surface_destroy(surface);
-    return good;
+    return true;
 }

@@ -1,12 +1,15 @@
-// Text the built-in font cannot show, or that must be joined or reordered to be read: set by pango in the
-// fonts of the machine, and drawn as outlines.
+// Text the built-in font cannot show, or that must be joined or reordered to be read: drawn by pango with the
+// fonts of the machine. Loading pango and looking for fonts takes longer than drawing a whole pattern, and
+// most drawings never need it, so it is loaded when the first such text comes.
 #ifndef REBATO_SHEET_SHAPING_H
 #define REBATO_SHEET_SHAPING_H
 
+#include <cairo.h>
+
 #include "sheet/canvas.h"
 
-// Adds the outlines of the run to pen, in millimetres of paper. False when there is no pango here; then
-// nothing was added.
-bool shaping_outline(const TextRun *run, Pen *pen);
+// Draws the run on the base line through the origin of cr in its current colour. False when there is no pango
+// here; then nothing was drawn.
+bool shaping_show(cairo_t *cr, const TextRun *run);
 
 #endif

@@ -10,7 +10,6 @@
 #include "base/memory.h"
 #include "base/text.h"
 #include "sheet/paint.h"
-#include "sheet/pdf.h"
 #include "sheet/plan.h"
 #include "sheet/spread.h"
 #include "sheet/svg.h"
@@ -100,7 +99,7 @@ static const char *pattern_title(const Pattern *pattern) {
 }
 
 typedef struct Document {
-    PdfCanvas pdf;
+    PaintCanvas *paint;
     const SheetOptions *options;
     int front;
 } Document;
@@ -109,12 +108,12 @@ static void begin_front_page(void *context) {
     Document *document = context;
     char label[24];
     snprintf(label, sizeof label, "plan %d", ++document->front);
-    pdf_page(&document->pdf, document->options->width, document->options->height, label);
+    paint_page(document->paint, document->options->width, document->options->height, label);
 }
 
 static void draw_pages(Document *document, const Spread *spread) {
     const SheetOptions *options = document->options;
-    Canvas *canvas = &document->pdf.canvas;
+    Canvas *canvas = paint_canvas(document->paint);
     int front = options->show == SHOW_DRAFT && spread->pages == 0 ? 0 : 1;
     if (front > 0)
         front = plan_draw(spread, canvas, options->width, options->height, begin_front_page, document);
@@ -125,15 +124,15 @@ static void draw_pages(Document *document, const Spread *spread) {
                 continue;
             char name[16];
             page_name(row, column, name);
-            pdf_page(&document->pdf, options->width, options->height, name);
+            paint_page(document->paint, options->width, options->height, name);
             tile_draw(spread, canvas, row, column, ++number, front + spread->pages);
         }
 }
 
 static void draw_one_sheet(Document *document, const Spread *spread) {
     const Layout *layout = &spread->layout;
-    Canvas *canvas = &document->pdf.canvas;
-    pdf_page(&document->pdf, layout->width + 2 * MARGIN_MM, layout->height + 2 * MARGIN_MM, NULL);
+    Canvas *canvas = paint_canvas(document->paint);
+    paint_page(document->paint, layout->width + 2 * MARGIN_MM, layout->height + 2 * MARGIN_MM, NULL);
     plan_draw_block(spread, canvas, point(MARGIN_MM, MARGIN_MM));
     for (int i = 0; i < spread->item_count; i++)
         spread_draw_item(spread, canvas, i, point(MARGIN_MM, MARGIN_MM));
@@ -146,19 +145,23 @@ static bool draw_pdf(Spread *spread, const SheetOptions *options, Buffer *out, i
                     : spread_pages(spread, options->width, options->height, fault);
     if (!laid)
         return false;
-    Document document = {.options = options};
-    pdf_begin(&document.pdf);
+    Buffer subject;
+    buffer_init(&subject);
+    tile_write_line(spread, &subject);
+    Document document = {.options = options,
+                         .paint = paint_pdf_new(pattern_title(spread->pattern), subject.data)};
+    buffer_finish(&subject);
     if (options->whole)
         draw_one_sheet(&document, spread);
     else
         draw_pages(&document, spread);
+    int count = paint_page_count(document.paint);
+    if (!paint_finish(document.paint, out)) {
+        fault_set(fault, NULL, 0, "the pages could not be drawn: cairo reports an error");
+        return false;
+    }
     if (pages != NULL)
-        *pages = document.pdf.pages.count;
-    Buffer subject;
-    buffer_init(&subject);
-    tile_write_line(spread, &subject);
-    pdf_end(&document.pdf, pattern_title(spread->pattern), subject.data, out);
-    buffer_finish(&subject);
+        *pages = count;
     return true;
 }
 
@@ -198,22 +201,13 @@ static bool draw_png(const Spread *spread, double width, double height, Buffer *
                        "ask for fewer dots or a smaller scale: up to 64 million dots, 32000 on a side");
         return false;
     }
-    PaintCanvas *paint = paint_new(width, height, dots);
-    if (paint == NULL) {
-        fault_set(fault, NULL, 0, "a picture needs the library cairo, which is not installed");
-        fault_set_hint(fault, "draw a .pdf or .svg, or install libcairo2");
+    PaintCanvas *paint = paint_png_new(width, height, dots);
+    draw_picture(spread, paint_canvas(paint));
+    if (!paint_finish(paint, out)) {
+        fault_set(fault, NULL, 0, "the picture could not be drawn: cairo reports an error");
         return false;
     }
-    draw_picture(spread, paint_canvas(paint));
-    Buffer bytes;
-    buffer_init(&bytes);
-    bool good = paint_finish(paint, &bytes);
-    if (good)
-        buffer_add(out, bytes.data, bytes.length);
-    else
-        fault_set(fault, NULL, 0, "the picture could not be drawn: cairo reports an error");
-    buffer_finish(&bytes);
-    return good;
+    return true;
 }
 
 static bool draw_svg(const Spread *spread, double width, double height, Buffer *out) {

@@ -108,9 +108,35 @@ Test(pdf, scripts_the_font_lacks_are_still_found_as_text) {
     cr_expect_geq(text_count(said.data, "衿"), 1, "%s", said.data);
 }
 
-// Reads a path of straight lines out of an SVG: its numbers, through the matrix of the element where there is
-// one.
-static bool read_box(const char *element, double *width, double *height) {
+// Reads a line of straight parts out of an SVG, from after its M to the next one: its numbers, through the
+// matrix of the element where there is one.
+static bool read_box(const char *at, const double m[6], double *width, double *height) {
+    double least[2] = {INFINITY, INFINITY}, most[2] = {-INFINITY, -INFINITY};
+    int points = 0;
+    while (*at != '"' && *at != 'M') {
+        char *next;
+        double x = strtod(at, &next);
+        if (next == at) {
+            if (*at == 'C')
+                return false;
+            at++;
+            continue;
+        }
+        double y = strtod(next, &next);
+        double p[2] = {m[0] * x + m[2] * y + m[4], m[1] * x + m[3] * y + m[5]};
+        for (int k = 0; k < 2; k++) {
+            least[k] = fmin(least[k], p[k]);
+            most[k] = fmax(most[k], p[k]);
+        }
+        points++;
+        at = next;
+    }
+    *width = (most[0] - least[0]) * 25.4 / 72;
+    *height = (most[1] - least[1]) * 25.4 / 72;
+    return points >= 4;
+}
+
+static bool square_in(const char *element, double side) {
     const char *end = strstr(element, "/>"), *d = strstr(element, " d=\"");
     if (end == NULL || d == NULL || d > end)
         return false;
@@ -123,36 +149,18 @@ static bool read_box(const char *element, double *width, double *height) {
             at += *at == ',';
         }
     }
-    double least[2] = {INFINITY, INFINITY}, most[2] = {-INFINITY, -INFINITY};
-    int points = 0;
-    for (char *at = (char *)d + 4; *at != '"';) {
-        char *next;
-        double x = strtod(at, &next);
-        if (next == at) {
-            if (*at == 'C')
-                return false;
-            at++;
-            continue;
-        }
-        double y = strtod(next, &at);
-        double p[2] = {m[0] * x + m[2] * y + m[4], m[1] * x + m[3] * y + m[5]};
-        for (int k = 0; k < 2; k++) {
-            least[k] = fmin(least[k], p[k]);
-            most[k] = fmax(most[k], p[k]);
-        }
-        points++;
+    for (const char *at = strchr(d + 4, 'M'); at != NULL && at < end; at = strchr(at + 1, 'M')) {
+        double width, height;
+        if (read_box(at + 1, m, &width, &height) && fabs(width - side) < 0.01 && fabs(height - side) < 0.01)
+            return true;
     }
-    *width = (most[0] - least[0]) * 25.4 / 72;
-    *height = (most[1] - least[1]) * 25.4 / 72;
-    return points >= 4;
+    return false;
 }
 
 static bool square_there(const char *svg, double side) {
-    for (const char *at = strstr(svg, "<path"); at != NULL; at = strstr(at + 1, "<path")) {
-        double width, height;
-        if (read_box(at, &width, &height) && fabs(width - side) < 0.01 && fabs(height - side) < 0.01)
+    for (const char *at = strstr(svg, "<path"); at != NULL; at = strstr(at + 1, "<path"))
+        if (square_in(at, side))
             return true;
-    }
     return false;
 }
 
