@@ -167,9 +167,9 @@ int segment_regular(const Segment *s, Segment pieces[PARALLEL_PIECES_MAX]) {
     return count;
 }
 
-// The jet at t, of the part that lies on the side of `toward`. Where the speed vanishes (a handle of no
-// length) the tangent is that of the second derivative, and bend and pace, which have limits, are read a
-// little way in.
+// The jet at t, of the part that lies on the side of `toward`. Where the speed vanishes, which after
+// segment_regular is only at an end (a handle of no length), the tangent is that of the second derivative,
+// and bend and pace, which have limits, are read a little way in.
 static Jet jet_at(const Fit *fit, double t, double toward) {
     const Cubic *k = &fit->cubic;
     Point first = cubic_first(k, t);
@@ -177,12 +177,12 @@ static Jet jet_at(const Fit *fit, double t, double toward) {
     Jet jet = {.t = t, .p = cubic_point(k, t)};
     double at = t;
     if (speed <= 3.0 * HANDLE_ZERO_MM) {
+        const double inward = t < 0.5 ? 1.0 : -1.0;
         const Point second = cubic_second(k, t);
         const double size = point_size(second);
-        const double way = toward >= t ? 1.0 : -1.0;
-        jet.tangent = size > 6.0 * HANDLE_ZERO_MM ? point_scale(second, way / size)
+        jet.tangent = size > 6.0 * HANDLE_ZERO_MM ? point_scale(second, inward / size)
                                                   : point_unit(k->a); // both handles vanish: p = d + a t^3
-        at = t + (toward - t) * 1e-3;
+        at = t + inward * fmax(1e-3 * fabs(toward - t), 1e-6);
         first = cubic_first(k, at);
         speed = fmax(point_size(first), 1e-300);
     } else {
@@ -267,7 +267,7 @@ static double half_turn(const Fit *fit, const Jet *j0, const Jet *j1) {
     const Cubic *k = &fit->cubic;
     const Point m = point_add(j0->tangent, j1->tangent);
     double roots[2];
-    const double span = j1->t - j0->t, margin = 1e-3 * span;
+    const double margin = 1e-9 * (j1->t - j0->t);
     if (fabs(point_cross(j0->tangent, j1->tangent)) > 1e-3 &&
         roots_between(3.0 * point_cross(k->a, m), 2.0 * point_cross(k->b, m), point_cross(k->c, m),
                       j0->t + margin, j1->t - margin, roots, 0) > 0)
@@ -277,8 +277,12 @@ static double half_turn(const Fit *fit, const Jet *j0, const Jet *j1) {
 
 static void fit_part(const Fit *fit, const Jet *j0, const Jet *j1, int halvings) {
     const Segment fitted = fit_cubic(fit, j0, j1);
-    if (halvings >= HALVINGS_MAX || fit_error(fit, &fitted, j0->t, j1->t) <= fit->tolerance) {
+    if (fit_error(fit, &fitted, j0->t, j1->t) <= fit->tolerance) {
         ARRAY_ADD(fit->out, fitted);
+        return;
+    }
+    if (halvings >= HALVINGS_MAX) { // next to a cusp, and tiny by now: its chord is as near as can be
+        ARRAY_ADD(fit->out, segment_line(fitted.p0, fitted.p3));
         return;
     }
     const double t = half_turn(fit, j0, j1);
@@ -369,7 +373,7 @@ void parallel_add(const Segment *s, double left, double tolerance, Path *out) {
     }
     const Fit fit = {.cubic = cubic_of(s), .left = left, .tolerance = tolerance, .out = out};
     const Cubic *k = &fit.cubic;
-    const double edge = 1e-9;
+    const double edge = 1e-6; // no part is shorter than this
 
     // Ends of the parts that turn one way: c = p' x p'' = -6 a x b t^2 + 6 c x a t + 2 c x b.
     double bends[2 + 2];

@@ -12,14 +12,12 @@
 
 #include "base/memory.h"
 #include "geometry/parallel.h"
+#include "geometry/stretch.h"
 
 #define ARC_STEP_DEG 30.0
 // The share of the tolerance the fit of the curves may use; the rest is for snapped joints and polished
 // crossings.
 #define FIT_SHARE 0.6
-#define NEWTON_STEPS 10
-// A crossing near a corner is sought at most this many times the trim of straight sides away from it.
-#define TRIM_REACH 4.0
 
 typedef enum CornerKind {
     CORNER_OPEN,  // an end of an open path
@@ -251,40 +249,6 @@ static void raw_arc(Raw *raw, int i) {
     }
 }
 
-// Cuts the ends of two parallels at an inner corner where they cross near it; *a and *b are cut, or left as
-// they are.
-static bool cut_at_crossing(Segment *a, Segment *b, double trim, double left) {
-    const double size_a = point_size(segment_derivative(a, 1.0)),
-                 size_b = point_size(segment_derivative(b, 0.0));
-    if (!isfinite(trim) || size_a <= POINT_SAME_MM || size_b <= POINT_SAME_MM)
-        return false;
-    double t = fmax(1.0 - trim / size_a, 0.0), u = fmin(trim / size_b, 1.0);
-    for (int i = 0; i < NEWTON_STEPS; i++) {
-        const Point gap = point_sub(segment_point(b, u), segment_point(a, t));
-        const Point da = segment_derivative(a, t), db = segment_derivative(b, u);
-        const double det = point_cross(da, db);
-        if (det * left <= PARALLEL_RAD * PARALLEL_RAD * point_size(da) * point_size(db))
-            return false; // they must cross as the path turns
-        if (point_size(gap) <= MEET_MM) {
-            const Point at = point_mix(segment_point(a, t), segment_point(b, u), 0.5);
-            if (point_distance(at, a->p3) > TRIM_REACH * trim ||
-                point_distance(at, b->p0) > TRIM_REACH * trim || point_distance(at, a->p0) <= POINT_SAME_MM ||
-                point_distance(at, b->p3) <= POINT_SAME_MM)
-                return false;
-            *a = segment_between(a, 0.0, t);
-            *b = segment_between(b, u, 1.0);
-            segment_pull_last(a, at);
-            segment_pull_first(b, at);
-            return true;
-        }
-        t += point_cross(gap, db) / det;
-        u += point_cross(gap, da) / det;
-        if (!(t > 0.0 && t < 1.0 && u > 0.0 && u < 1.0))
-            return false;
-    }
-    return false;
-}
-
 // What joins the parallel of the edge before, which ends the raw path, to where the edge's parallel begins.
 static void raw_corner(Raw *raw, int i) {
     const Edge *edge = &raw->edges[i];
@@ -345,6 +309,8 @@ static void raw_edge(Raw *raw, int i) {
         segment_pull_first(&raw->path.items[first], begin);
         segment_pull_last(&raw->path.items[raw->path.count - 1], end);
     }
+    for (int k = first; k < raw->path.count; k++)
+        raw->fine |= point_same(raw->path.items[k].p0, raw->path.items[k].p3);
 }
 
 // Lines in a row that turn tighter than the distance leave no length of their parallels. Where one vertex

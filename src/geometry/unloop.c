@@ -14,14 +14,17 @@
 
 #include <assert.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "base/memory.h"
 #include "geometry/parallel.h"
+#include "geometry/stretch.h"
 
 // Cleaning a result again removes what chords and curves saw differently; more often is never needed.
 #define ROUNDS_MAX 4
-#define POLISH_STEPS 8
 #define SAMPLES_MAX 16
+// Folds longer than this many tolerances are wide enough to be seen.
+#define FOLD_REACH 20.0
 
 // One strand of a crossing, in order along the outline. The arc of a pass runs from it to the next pass.
 typedef struct Pass {
@@ -187,72 +190,6 @@ static bool circle_kept(const Diagram *diagram, int first, int corners, UnloopKe
     return true;
 }
 
-// Newton's method for A(t) = B(u). Curves that nearly run along each other have no sharp crossing; there the
-// middle between the two places on the chords is as good.
-Point meet_polish(const Path *path, PathSpot *a, PathSpot *b) {
-    const Segment *sa = &path->items[a->index], *sb = &path->items[b->index];
-    double t = a->t, u = b->t;
-    const Point start = point_mix(segment_point(sa, t), segment_point(sb, u), 0.5);
-    for (int i = 0; i < POLISH_STEPS; i++) {
-        const Point gap = point_sub(segment_point(sb, u), segment_point(sa, t));
-        if (point_size(gap) <= MEET_MM)
-            break;
-        const Point da = segment_derivative(sa, t), db = segment_derivative(sb, u);
-        const double det = point_cross(da, db);
-        if (fabs(det) <= PARALLEL_RAD * point_size(da) * point_size(db))
-            return start;
-        t += point_cross(gap, db) / det;
-        u += point_cross(gap, da) / det;
-        if (!(t >= 0.0 && t <= 1.0 && u >= 0.0 && u <= 1.0))
-            return start;
-    }
-    const Point found = point_mix(segment_point(sa, t), segment_point(sb, u), 0.5);
-    // On one and the same segment every t = u solves the equation: not a crossing.
-    const bool trivial = sa == sb && fabs(t - u) < 0.5 * fabs(a->t - b->t);
-    if (trivial || point_distance(segment_point(sa, t), segment_point(sb, u)) > MEET_MM ||
-        point_distance(found, start) > POLISH_REACH_MM)
-        return start;
-    a->t = t;
-    b->t = u;
-    return found;
-}
-
-// Adds a segment moved at its ends to follow on from `at` and to end at `end`; what is too short is left for
-// the next segment to bridge.
-static void add_pulled(Path *out, Point *at, Segment s, Point end) {
-    const double span = point_distance(*at, end);
-    if (span <= POINT_SAME_MM &&
-        point_distance(s.p0, s.p1) + point_distance(s.p2, s.p3) <= 2.0 * POINT_SAME_MM)
-        return;
-    segment_pull_first(&s, *at);
-    segment_pull_last(&s, end);
-    ARRAY_ADD(out, s);
-    *at = end;
-}
-
-void stretch_add(const Path *path, PathSpot from, Point at_from, PathSpot to, Point at_to, Path *out) {
-    Point at = at_from;
-    if (from.index == to.index && from.t <= to.t) {
-        add_pulled(out, &at, segment_between(&path->items[from.index], from.t, to.t), at_to);
-    } else {
-        const Segment *s = &path->items[from.index];
-        if (from.t < 1.0)
-            add_pulled(out, &at, segment_between(s, from.t, 1.0), s->p3);
-        for (int i = from.index + 1;; i++) {
-            i = i < path->count ? i : 0;
-            if (i == to.index)
-                break;
-            add_pulled(out, &at, path->items[i], path->items[i].p3);
-        }
-        if (to.t > 0.0)
-            add_pulled(out, &at, segment_between(&path->items[to.index], 0.0, to.t), at_to);
-    }
-    // A last piece too short to add: what came before ends at the wanted point instead.
-    if (out->count > 0 && point_distance(at, at_to) > 0.0) {
-        segment_pull_last(&out->items[out->count - 1], at_to);
-    }
-}
-
 // Cuts the raw outline at the crossings of one circle and joins the stretches.
 static void circle_extract(const Diagram *diagram, const Path *raw, int first, Path *out) {
     const Pass *passes = diagram->passes;
@@ -289,6 +226,31 @@ static void circle_extract(const Diagram *diagram, const Path *raw, int first, P
     if (out->count > 0)
         segment_pull_last(&out->items[out->count - 1], out->items[0].p0);
     mem_free(cuts.items);
+}
+
+// A link next to a cusp can be left as a fold too thin for the chords to see: the path goes back along it and
+// on again. Where its neighbours cross they are cut; a link shorter than the tolerance is left out in any
+// case, and what follows is pulled along its own tangent to where it began.
+static void drop_folds(Path *path, double tolerance) {
+    int i = 0;
+    while (i < path->count && path->count > 3) {
+        Segment *s = &path->items[i];
+        Segment *before = &path->items[i > 0 ? i - 1 : path->count - 1];
+        Segment *after = &path->items[i + 1 < path->count ? i + 1 : 0];
+        const Point back = point_sub(s->p3, s->p0);
+        const double length = point_size(back);
+        const bool fold = s->kind == SEGMENT_LINE && length <= FOLD_REACH * tolerance &&
+                          point_dot(segment_direction(before, 1.0), back) < 0.0 &&
+                          point_dot(segment_direction(after, 0.0), back) < 0.0;
+        if (!fold || (!cut_at_crossing(before, after, length, 1.0) &&
+                      !cut_at_crossing(before, after, length, -1.0) && length > tolerance)) {
+            i++;
+            continue;
+        }
+        segment_pull_first(after, before->p3);
+        memmove(s, s + 1, sizeof *s * (size_t)(path->count - i - 1));
+        path->count--;
+    }
 }
 
 // The pass where the largest part begins, or -1.
@@ -378,6 +340,7 @@ GeomError unloop(Path *raw, double tolerance, UnloopKeep keep, const void *conte
         work = next;
     }
     if (work.count > 0) {
+        drop_folds(&work, tolerance);
         path_finish(raw);
         *raw = work;
     }

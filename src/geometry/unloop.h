@@ -20,12 +20,4 @@ bool outline_crosses_itself(const Path *path, double tolerance);
 // away from the source. GEOM_VANISHES; raw is then untouched.
 GeomError unloop_open(Path *raw, const Path *source, double distance, double tolerance);
 
-// The crossing at a meeting of chords, polished on the curves themselves, and where it is on each.
-Point meet_polish(const Path *path, PathSpot *a, PathSpot *b);
-
-// Adds the stretch of a path between two spots, as the curve goes on forward (past the end of a closed path
-// to its beginning), pulled to begin and end exactly at two points; leaves out what is shorter than
-// POINT_SAME_MM.
-void stretch_add(const Path *path, PathSpot from, Point at_from, PathSpot to, Point at_to, Path *out);
-
 #endif

@@ -4,6 +4,7 @@
 #include <stdlib.h>
 
 #include "base/memory.h"
+#include "geometry/stretch.h"
 #include "geometry/unloop.h"
 
 // A raw parallel is right to less than this share of the tolerance, so what is nearer than that is no part of

@@ -1,6 +1,7 @@
 #include <criterion/criterion.h>
 
 #include "base/memory.h"
+#include "geometry/crossing.h"
 #include "geometry/offset.h"
 
 static const OffsetOptions MITRE = {.join = JOIN_MITRE};
@@ -362,5 +363,47 @@ Test(offset, an_outline_of_many_points_is_offset_like_its_curve) {
             near(path_distance(&source, found.items[i].p0), fabs(d), 0.01, "distance");
     }
     path_finish(&source);
+    path_finish(&found);
+}
+
+static void is_simple(const Path *outline, const char *what) {
+    CrossingList list = {0};
+    path_self_crossings(outline, &list);
+    cr_expect_eq(list.count, 0, "%s crosses itself", what);
+    crossings_finish(&list);
+}
+
+// The last curve but two ends with a handle of no length, where it bends without bound.
+Test(offset, a_boundless_bend_at_the_end_of_a_curve_leaves_no_spike) {
+    Path source = {0}, found = {0};
+    path_add(&source, segment_cubic(point(120, 0), point(170, 20), point(20, 80), point(20, 50)));
+    path_add(&source, segment_line(point(20, 50), point(-90, 70)));
+    path_add(&source, segment_cubic(point(-90, 70), point(-80, 60), point(-80, -60), point(-80, -60)));
+    path_add(&source, segment_line(point(-80, -60), point(30, -80)));
+    path_add(&source, segment_line(point(30, -80), point(120, 0)));
+    for (double d = 0.3; d < 40; d *= 2) {
+        cr_assert_eq(outline_offset(&source, d, (OffsetOptions){.join = JOIN_ROUND}, &found, NULL), GEOM_OK);
+        runs_beside(&source, &found, d, 0.01);
+        is_simple(&found, "the offset");
+    }
+    path_finish(&source);
+    path_finish(&found);
+}
+
+Test(offset, a_loop_within_one_curve_is_cut_where_it_crosses) {
+    Path raw = {0}, found = {0};
+    path_add(&raw,
+             segment_cubic(point(0, 0), point(140, 80), point(-40, 80), point(100, 0))); // a loop at its top
+    path_add(&raw, segment_line(point(100, 0), point(100, -50)));
+    path_add(&raw, segment_line(point(100, -50), point(0, -50)));
+    path_add(&raw, segment_line(point(0, -50), point(0, 0)));
+    Path turned = {0};
+    path_reverse(&raw, &turned);
+    int parts = 0;
+    cr_assert_eq(outline_unloop(&turned, true, 0, &found, &parts), GEOM_OK);
+    cr_expect_eq(parts, 1);
+    is_simple(&found, "what is left");
+    path_finish(&raw);
+    path_finish(&turned);
     path_finish(&found);
 }
