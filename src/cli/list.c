@@ -33,8 +33,9 @@ static void add_recipe(const Entry *entry, Buffer *out) {
     buffer_init(&needs);
     for (int i = 0; i < entry->survey.inputs.count; i++)
         if (!entry->survey.inputs.items[i].choice)
-            buffer_add_format(&needs, "%s%s", needs.length == 0 ? "needs " : ", ",
-                              entry->survey.inputs.items[i].name);
+            buffer_add_format(&needs, "%s%s%s", needs.length == 0 ? "needs " : ", ",
+                              entry->survey.inputs.items[i].name,
+                              entry->survey.inputs.items[i].optional ? " (if known)" : "");
     if (needs.length > 0)
         tell_wrapped(needs.data, 6, 10, out);
     buffer_finish(&needs);
@@ -127,7 +128,7 @@ static void add_json_inputs(const Pattern *survey, bool choices, Buffer *out) {
         }
         add_field(out, "{", "name", input->name);
         add_field(out, ",", "about", input->about);
-        buffer_add_char(out, '}');
+        buffer_add_format(out, ",\"optional\":%s}", input->optional ? "true" : "false");
     }
 }
 

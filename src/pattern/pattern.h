@@ -43,6 +43,7 @@ typedef struct Input {
     const char *about;
     int chapter;
     bool choice;               // else a need
+    bool optional;             // a need that may be missing
     bool is_default;           // nobody set it
     Measure measure;           // LENGTH, NUMBER or TEXT
     double value, least, most; // least > most where there are no limits

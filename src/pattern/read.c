@@ -47,6 +47,7 @@ static void read_input(Reader *r, Pattern *p) {
     Input input = {.name = reader_text(r)};
     input.chapter = reader_int(r, -1, COUNT_MAX);
     input.choice = reader_choice(r, input_words);
+    input.optional = reader_choice(r, optional_words);
     input.is_default = reader_choice(r, default_words);
     input.measure = (Measure)reader_choice(r, measure_words);
     input.value = reader_number(r);

@@ -247,6 +247,7 @@ static void add_story(const Pattern *pattern, Buffer *out) {
             key_text(out, "value", input->text);
         else
             key_number(out, "value", input->value);
+        key_bool(out, "optional", input->optional);
         key_bool(out, "default", input->is_default);
         buffer_add_char(out, '}');
     }

@@ -17,6 +17,7 @@ WORDS(remark_words, "warning", "caution", "note");
 // false first, true second
 WORDS(input_words, "need", "choice");
 WORDS(default_words, "given", "default");
+WORDS(optional_words, "required", "optional");
 WORDS(direction_words, "forward", "backward");
 WORDS(fold_words, "open", "fold");
 WORDS(first_words, "this_first", "other_first");

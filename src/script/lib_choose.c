@@ -158,7 +158,7 @@ static void need(lua_State *L, const char *name) {
     about = check_text(L, -1, LIMIT_TEXT_BYTES);
     if (strcmp(name, "bodice") == 0)
         run->needs_bodice = true;
-    Input input = {.name = name, .about = about, .measure = MEASURE_LENGTH, .most = -1};
+    Input input = {.name = name, .about = about, .measure = MEASURE_LENGTH, .most = -1, .optional = optional};
     double mm = 0;
     bool found = push_override(L, name);
     if (!found && run->place.depth == 0) {

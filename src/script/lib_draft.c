@@ -144,6 +144,9 @@ int draft_index(lua_State *L) {
     int count = 0;
     for (int i = 0; i < draft->marks.count && count < NEAR_NAMES_MAX; i++)
         names[count++] = draft->marks.items[i].name;
+    static const char *const words[] = {"has", "name", "measure", "recut"};
+    for (size_t i = 0; i < sizeof words / sizeof *words && count < NEAR_NAMES_MAX; i++)
+        names[count++] = words[i];
     ledger_charge(L, 100.0 * count);
     const char *name = lua_tostring(L, 2);
     const char *near = strlen(name) <= LIMIT_NAME_BYTES ? text_nearest(name, names, count) : NULL;

@@ -210,6 +210,19 @@ static int piece_interface(lua_State *L) {
     return 1;
 }
 
+// piece:named("Name")
+static int piece_named(lua_State *L) {
+    const Piece *piece = &check_piece(L, 1)->piece;
+    const char *name = run_text(L, check_name(L, 2));
+    check_last(L, 2);
+    charge_piece(L, piece_segments(piece));
+    Piece made = {0};
+    piece_copy(&run_of(L)->arena, piece, &made);
+    made.name = name;
+    push_checked(L, PIECE_OK, piece, made);
+    return 1;
+}
+
 static int piece_field_area(lua_State *L) {
     const Piece *piece = &check_piece(L, 1)->piece;
     charge_piece(L, piece_segments(piece));
@@ -290,6 +303,10 @@ const Binding lib_piece_rows[] = {
       "The same piece drawn in by so many mm, without allowance: an interfacing.",
       PIECE_EXAMPLE "local f = band:interfacing(2*mm)"},
      piece_interface},
+    {{"piece:named", "pieces", "piece:named(\"Name\")  ->  piece",
+      "The same piece once more under another name: a facing cut like its collar.",
+      PIECE_EXAMPLE "local f = band:named \"Band facing\""},
+     piece_named},
     {{"piece.area", "pieces", "piece.area", "The area inside the seam lines, square mm.",
       PIECE_EXAMPLE "local a = band.area"},
      piece_field_area},
