@@ -72,21 +72,11 @@ static void clean_source(const Path *path, Path *out) {
 
 // A closed source ends where it begins, however many pieces were dropped in between.
 static void close_source(Path *path) {
-    while (path->count > 1) {
-        Segment *last = &path->items[path->count - 1];
-        const Point start = path->items[0].p0;
-        if (last->kind == SEGMENT_LINE) {
-            if (point_same(last->p0, start)) {
-                path->count--;
-                continue;
-            }
-            *last = segment_line(last->p0, start);
-        } else {
-            last->p2 = point_add(last->p2, point_sub(start, last->p3));
-            last->p3 = start;
-        }
-        return;
-    }
+    while (path->count > 1 && path->items[path->count - 1].kind == SEGMENT_LINE &&
+           point_same(path->items[path->count - 1].p0, path->items[0].p0))
+        path->count--;
+    if (path->count > 0)
+        segment_pull_last(&path->items[path->count - 1], path->items[0].p0);
 }
 
 static Point beside(Point p, Point tangent, double left) {
