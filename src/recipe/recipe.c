@@ -134,6 +134,29 @@ int recipe_step_at(const Recipe *recipe, int line) {
     return step;
 }
 
+// Every "end" closes a function, an if or a do (that of a while or a for), every "until" a repeat. What may
+// reach past the end of the fence, a long bracket or "\\z", is left to Lua.
+bool recipe_fence_is_whole(const RecipeFence *fence) {
+    if (strstr(fence->code, "[[") || strstr(fence->code, "[=") || strstr(fence->code, "\\z"))
+        return false;
+    Words words = words_of(fence->code);
+    Word word = {0};
+    int blocks = 0, brackets = 0;
+    while (words_next(&words, &word)) {
+        if (word.kind == WORD_NAME) {
+            blocks += word_is(&word, "function") || word_is(&word, "if") || word_is(&word, "do") ||
+                      word_is(&word, "repeat");
+            blocks -= word_is(&word, "end") || word_is(&word, "until");
+        } else if (word.kind == WORD_SIGN && word.length == 1) {
+            brackets += strchr("([{", *word.text) != NULL;
+            brackets -= strchr(")]}", *word.text) != NULL;
+        }
+        if (blocks < 0 || brackets < 0)
+            return false;
+    }
+    return blocks == 0 && brackets == 0;
+}
+
 bool recipe_needs(const Recipe *recipe, const char *name) {
     Words words = words_of(recipe->chunk);
     Word word = {0};

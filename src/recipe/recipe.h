@@ -110,6 +110,9 @@ const char *recipe_step_title(const Recipe *recipe, int step);
 // The step the line stands in, or 0.
 int recipe_step_at(const Recipe *recipe, int line);
 
+// True when the fence surely closes all it opens: blocks, brackets, strings. False where only Lua can tell.
+bool recipe_fence_is_whole(const RecipeFence *fence);
+
 // True when the chunk asks for name in a needs { name = ... }, as far as can be read without running it.
 bool recipe_needs(const Recipe *recipe, const char *name);
 

@@ -99,10 +99,12 @@ bool source_clean(const char *text, size_t length, const char *file, Buffer *out
     }
     Buffer clean;
     buffer_init(&clean);
-    for (size_t i = 0; i < length; i++) {
-        if (text[i] != '\r')
-            buffer_add_char(&clean, text[i]);
-        else if (i + 1 == length || text[i + 1] != '\n')
+    for (size_t i = 0; i < length;) {
+        const char *end = memchr(text + i, '\r', length - i);
+        const size_t run = end ? (size_t)(end - text) - i : length - i;
+        buffer_add(&clean, text + i, run);
+        i += run + 1;
+        if (end && (i == length || text[i] != '\n'))
             buffer_add_char(&clean, '\n');
     }
     bool fine = check_bytes(&clean, file, fault) && check_shape(clean.data, file, fault);

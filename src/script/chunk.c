@@ -70,10 +70,13 @@ static int load_fence(lua_State *L, const RecipeFence *fence, const char *name) 
     return status;
 }
 
-// Each block must be complete by itself; what is left open in one is told at the block.
-static void check_fences(lua_State *L, const Recipe *recipe, const char *name) {
+// Each block must be complete by itself; what is left open in one is told at the block. Those that are surely
+// whole are passed over unless all is asked for.
+static void check_fences(lua_State *L, const Recipe *recipe, const char *name, bool all) {
     for (int i = 0; i < recipe->fence_count; i++) {
         const RecipeFence *fence = &recipe->fences[i];
+        if (!all && recipe_fence_is_whole(fence))
+            continue;
         ledger_charge(L, (double)strlen(fence->code));
         const int status = load_fence(L, fence, name);
         if (status && (status == LUA_ERRMEM || strstr(lua_tostring(L, -1), " near <eof>"))) {
@@ -87,9 +90,10 @@ static void check_fences(lua_State *L, const Recipe *recipe, const char *name) {
 // Pushes the chunk compiled from its text.
 static void compile(lua_State *L, const Recipe *recipe) {
     const char *name = lua_pushfstring(L, "@%s", recipe->file);
-    check_fences(L, recipe, name);
+    check_fences(L, recipe, name, false);
     const int status = luaL_loadbufferx(L, recipe->chunk, recipe->chunk_length, name, "t");
     if (status) {
+        check_fences(L, recipe, name, true); // what is wrong at the end of a block is best told there
         error_compile(L, recipe, status, lua_tostring(L, -1), 0);
         lua_error(L);
     }

@@ -255,6 +255,27 @@ Test(recipe, keys_are_found_in_the_authors_order) {
     recipe_finish(&recipe);
 }
 
+Test(recipe, a_fence_is_whole_when_it_closes_what_it_opens) {
+    static const struct {
+        const char *code;
+        bool whole;
+    } rows[] = {{"for i = 1, 3 do x(i) end", true},
+                {"if a then b() elseif c then d() else e() end", true},
+                {"repeat f() until g", true},
+                {"local function f() return { 1, (2) } end", true},
+                {"s = 'do (' -- if {", true},
+                {"for i = 1, 3 do", false},
+                {"end", false},
+                {"f(1", false},
+                {"end do", false},
+                {"s = [[long]]", false},
+                {"s = 'a\\z", false}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        const RecipeFence fence = {.code = rows[i].code};
+        cr_expect_eq(recipe_fence_is_whole(&fence), rows[i].whole, "%s", rows[i].code);
+    }
+}
+
 Test(recipe, what_it_needs_is_read_without_running_it) {
     Recipe recipe = read_text("```lua\nneeds {\n  bodice = \"any bodice\", size = { \"x\", inner = 1 },\n}\n"
                               "-- needs { comment = 1 }\nt.needs { field = 1 }\nneeds({ more = \"y\" })\n"
