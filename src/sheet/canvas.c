@@ -116,21 +116,77 @@ void canvas_box(Canvas *canvas, Box box) {
     canvas_close(canvas);
 }
 
-static bool pen_seen(const Canvas *canvas) {
+#define SEEN_MM 3.0 // corners and arrow points reach that far beyond their line
+
+static Box step_box(const PenStep *step, Point from) {
+    Box box = box_add((Box){from, from}, step->to);
+    return step->move == PEN_CURVE ? box_add(box_add(box, step->from_handle), step->to_handle) : box;
+}
+
+static Box pen_box(const Pen *pen, int first, int last) {
     Box box = box_empty();
-    for (int i = 0; i < canvas->pen.count; i++) {
-        const PenStep *step = &canvas->pen.items[i];
-        if (step->move == PEN_CLOSE)
-            continue;
-        box = box_add(box, step->to);
-        if (step->move == PEN_CURVE)
-            box = box_add(box_add(box, step->from_handle), step->to_handle);
+    for (int i = first; i < last; i++)
+        if (pen->items[i].move != PEN_CLOSE)
+            box = box_join(box, step_box(&pen->items[i], pen->items[i].to));
+    return box;
+}
+
+static bool pen_seen(const Canvas *canvas) {
+    return box_touch(pen_box(&canvas->pen, 0, canvas->pen.count), canvas->window, SEEN_MM);
+}
+
+static bool box_inside(Box box, Box window) {
+    return box.least.x >= window.least.x && box.least.y >= window.least.y && box.most.x <= window.most.x &&
+           box.most.y <= window.most.y;
+}
+
+// Keeps what can be seen of the line from first to last (last left out), moved down to kept; gives where it
+// ends. Never more steps than there were: what is left out makes room for the move after it.
+static int keep_seen(Canvas *canvas, int first, int last, int kept) {
+    PenStep *items = canvas->pen.items;
+    Point start = items[first].to, at = start;
+    bool all = true, open = false;
+    for (int i = first + 1; i < last; i++) {
+        PenStep step = items[i];
+        if (step.move == PEN_CLOSE)
+            step = (PenStep){.move = all ? PEN_CLOSE : PEN_LINE, .to = start};
+        bool seen = step.move == PEN_CLOSE || box_touch(step_box(&step, at), canvas->window, SEEN_MM);
+        if (seen && !open)
+            items[kept++] = (PenStep){.move = PEN_MOVE, .to = at};
+        if (seen)
+            items[kept++] = step;
+        open = seen;
+        all = all && seen;
+        at = step.to;
     }
-    return box_touch(box, canvas->window, 1.0);
+    return kept;
+}
+
+// A dashed line is kept whole or left out whole, so that its dashes lie the same on every page.
+static int keep_dashed(Canvas *canvas, int first, int last, int kept) {
+    if (!box_touch(pen_box(&canvas->pen, first, last), canvas->window, SEEN_MM))
+        return kept;
+    for (int i = first; i < last; i++)
+        canvas->pen.items[kept++] = canvas->pen.items[i];
+    return kept;
+}
+
+static void leave_out_unseen(Canvas *canvas, bool dashed) {
+    Pen *pen = &canvas->pen;
+    if (box_inside(pen_box(pen, 0, pen->count), canvas->window))
+        return;
+    int kept = 0;
+    for (int first = 0, last; first < pen->count; first = last) {
+        for (last = first + 1; last < pen->count && pen->items[last].move != PEN_MOVE;)
+            last++;
+        kept = dashed ? keep_dashed(canvas, first, last, kept) : keep_seen(canvas, first, last, kept);
+    }
+    pen->count = kept;
 }
 
 void canvas_stroke(Canvas *canvas, LineKind kind) {
-    if (pen_seen(canvas))
+    leave_out_unseen(canvas, line_style(kind)->dash[0] > 0);
+    if (canvas->pen.count > 0)
         canvas->backend->stroke(canvas, &canvas->pen, kind);
     canvas->pen.count = 0;
 }
@@ -142,11 +198,9 @@ void canvas_fill(Canvas *canvas, Shade shade) {
 }
 
 void canvas_fill_stroke(Canvas *canvas, Shade shade, LineKind kind) {
-    if (pen_seen(canvas)) {
+    if (pen_seen(canvas))
         canvas->backend->fill(canvas, &canvas->pen, shade);
-        canvas->backend->stroke(canvas, &canvas->pen, kind);
-    }
-    canvas->pen.count = 0;
+    canvas_stroke(canvas, kind);
 }
 
 void canvas_draw_line(Canvas *canvas, LineKind kind, Point from, Point to) {

@@ -19,7 +19,7 @@
 static const char *find_last(const Buffer *in, const char *what) {
     size_t length = strlen(what);
     for (size_t at = in->length >= length ? in->length - length + 1 : 0; at > 0; at--)
-        if (memcmp(in->data + at - 1, what, length) == 0)
+        if (in->data[at - 1] == *what && memcmp(in->data + at - 1, what, length) == 0)
             return in->data + at - 1;
     return NULL;
 }
@@ -65,7 +65,7 @@ bool catalog_add_true_scale(Buffer *pdf) {
     if (strtol(object, NULL, 10) != root || end == NULL || end - object > 4000)
         return false;
 
-    uint64_t id = hash_bytes(pdf, UINT64_C(0xcbf29ce484222325));
+    uint64_t id = hash_bytes(pdf, UINT64_C(0xcbf29ce484222325)), more = hash_bytes(pdf, id);
     Buffer added;
     buffer_init(&added);
     size_t at = pdf->length;
@@ -78,8 +78,8 @@ bool catalog_add_true_scale(Buffer *pdf) {
     buffer_add_format(&added, "xref\n%ld 1\n%010zu 00000 n \n", root, at);
     buffer_add_format(&added, "trailer\n<< /Size %ld /Root %ld 0 R /Info %ld 0 R /Prev %ld\n", size, root,
                       info, previous);
-    buffer_add_format(&added, "   /ID [ <%016" PRIx64 "%016" PRIx64 ">", id, hash_bytes(pdf, id));
-    buffer_add_format(&added, " <%016" PRIx64 "%016" PRIx64 "> ] >>\n", id, hash_bytes(pdf, id));
+    buffer_add_format(&added, "   /ID [ <%016" PRIx64 "%016" PRIx64 ">", id, more);
+    buffer_add_format(&added, " <%016" PRIx64 "%016" PRIx64 "> ] >>\n", id, more);
     buffer_add_format(&added, "startxref\n%zu\n%%%%EOF\n", section);
     buffer_add(pdf, added.data, added.length);
     buffer_finish(&added);

@@ -188,12 +188,13 @@ static void draw_points(Figure *figure) {
             bool fresh = is_new(figure, mark);
             if (mark->kind != MARK_POINT || fresh != (pass == 1))
                 continue;
-            canvas_circle(canvas, mark->point, fresh ? 0.55 : 0.4);
+            canvas_move(canvas, mark->point);
+            canvas_line_to(canvas, mark->point);
             Point at = affine_point(canvas->view, mark->point);
             labels_take(&figure->labels, (Box){{at.x - 0.7, at.y - 0.7}, {at.x + 0.7, at.y + 0.7}});
         }
         if (canvas->pen.count > 0)
-            canvas_fill(canvas, pass == 1 ? SHADE_INK : SHADE_OLD);
+            canvas_stroke(canvas, pass == 1 ? LINE_POINT : LINE_OLD_POINT);
     }
 }
 

@@ -11,27 +11,22 @@
 #include "sheet/font.h"
 #include "sheet/shaping.h"
 
-// Lines of one kind that follow each other are one path for cairo, stroked when something else comes: an
-// operation costs cairo more than the lines in it. Colour, width and dash are set when they change. The user
-// space of cairo is the canvas's: millimetres of paper, y down.
+// An operation costs cairo more than the lines or letters in it, so they are gathered: all lines of a kind,
+// all marks filled with ink, and texts of one look that follow each other. What was gathered is painted when
+// an area is filled, when the clip changes and at the end of the page: lines in the order of their kinds,
+// marks over them, and words on top, in the order they came. Colour, width and dash are set when they change.
+// The user space of cairo is the canvas's: millimetres of paper, y down.
 
 #define POINTS_PER_MM (72 / 25.4)
 
 enum { NOTHING = -1 };
 
-struct PaintCanvas {
-    Canvas canvas;  // first: a Canvas pointer is a pointer to the whole
-    Buffer written; // what cairo wrote so far
-    cairo_surface_t *surface;
-    cairo_t *cr;
-    bool pdf, clipped;
-    int pages;
-    int open_line; // the kind of line whose path is still open
-    int line;      // the kind whose width and dash are set
+// Texts of one look, as cairo takes them.
+typedef struct TextGroup {
+    bool bold, readable; // readable: the bytes are UTF-8
     Colour colour;
-    cairo_font_face_t *faces[2]; // regular, bold
-    int face;                    // the one that is set
-    double size, degrees;        // of the font matrix that is set
+    double size, degrees;
+    Buffer text;
     struct {
         cairo_glyph_t *items;
         int count, capacity;
@@ -40,6 +35,26 @@ struct PaintCanvas {
         cairo_text_cluster_t *items;
         int count, capacity;
     } clusters;
+} TextGroup;
+
+struct PaintCanvas {
+    Canvas canvas;  // first: a Canvas pointer is a pointer to the whole
+    Buffer written; // what cairo wrote so far
+    cairo_surface_t *surface;
+    cairo_t *cr;
+    bool pdf, clipped;
+    int pages;
+    Pen lines[LINE_KIND_COUNT], marks[SHADE_COUNT]; // gathered
+    struct {
+        TextGroup *items; // the first text_count of them are in use
+        int count, capacity;
+    } texts;
+    int text_count;
+    Colour colour;               // set in cairo, as are those that follow
+    int line;                    // kind
+    int face;                    // 0 regular, 1 bold
+    double size, degrees;        // of the font matrix
+    cairo_font_face_t *faces[2]; // regular, bold
 };
 
 static void trace_pen(cairo_t *cr, const Pen *pen) {
@@ -63,9 +78,12 @@ static void trace_pen(cairo_t *cr, const Pen *pen) {
     }
 }
 
+static bool same_colour(Colour a, Colour b) {
+    return a.red == b.red && a.green == b.green && a.blue == b.blue;
+}
+
 static void set_colour(PaintCanvas *paint, Colour colour) {
-    const Colour *set = &paint->colour;
-    if (set->red == colour.red && set->green == colour.green && set->blue == colour.blue)
+    if (same_colour(paint->colour, colour))
         return;
     cairo_set_source_rgb(paint->cr, colour.red, colour.green, colour.blue);
     paint->colour = colour;
@@ -86,28 +104,9 @@ static void set_line(PaintCanvas *paint, LineKind kind) {
     paint->line = (int)kind;
 }
 
-static void end_lines(PaintCanvas *paint) {
-    if (paint->open_line == NOTHING)
-        return;
-    set_line(paint, (LineKind)paint->open_line);
-    cairo_stroke(paint->cr);
-    paint->open_line = NOTHING;
-}
-
-static void paint_stroke(Canvas *canvas, const Pen *pen, LineKind kind) {
-    PaintCanvas *paint = (PaintCanvas *)canvas;
-    if (paint->open_line != (int)kind)
-        end_lines(paint);
-    paint->open_line = (int)kind;
-    trace_pen(paint->cr, pen);
-}
-
-static void paint_fill(Canvas *canvas, const Pen *pen, Shade shade) {
-    PaintCanvas *paint = (PaintCanvas *)canvas;
-    end_lines(paint);
-    set_colour(paint, shade_colour(shade));
-    trace_pen(paint->cr, pen);
-    cairo_fill(paint->cr);
+static void pen_add(Pen *pen, const Pen *more) {
+    for (int i = 0; i < more->count; i++)
+        ARRAY_ADD(pen, more->items[i]);
 }
 
 static void set_font(PaintCanvas *paint, bool bold, double size, double degrees) {
@@ -127,32 +126,98 @@ static void set_font(PaintCanvas *paint, bool bold, double size, double degrees)
     paint->degrees = degrees;
 }
 
+static void show_group(PaintCanvas *paint, const TextGroup *group) {
+    set_colour(paint, group->colour);
+    set_font(paint, group->bold, group->size, group->degrees);
+    if (group->readable)
+        cairo_show_text_glyphs(paint->cr, group->text.data, (int)group->text.length, group->glyphs.items,
+                               group->glyphs.count, group->clusters.items, group->clusters.count, 0);
+    else
+        cairo_show_glyphs(paint->cr, group->glyphs.items, group->glyphs.count);
+}
+
+static void paint_gathered(PaintCanvas *paint) {
+    for (int kind = 0; kind < LINE_KIND_COUNT; kind++) {
+        if (paint->lines[kind].count == 0)
+            continue;
+        set_line(paint, (LineKind)kind);
+        trace_pen(paint->cr, &paint->lines[kind]);
+        cairo_stroke(paint->cr);
+        paint->lines[kind].count = 0;
+    }
+    for (int shade = 0; shade < SHADE_COUNT; shade++) {
+        if (paint->marks[shade].count == 0)
+            continue;
+        set_colour(paint, shade_colour((Shade)shade));
+        trace_pen(paint->cr, &paint->marks[shade]);
+        cairo_fill(paint->cr);
+        paint->marks[shade].count = 0;
+    }
+    for (int i = 0; i < paint->text_count; i++)
+        show_group(paint, &paint->texts.items[i]);
+    paint->text_count = 0;
+}
+
+static void paint_stroke(Canvas *canvas, const Pen *pen, LineKind kind) {
+    pen_add(&((PaintCanvas *)canvas)->lines[kind], pen);
+}
+
+static void paint_fill(Canvas *canvas, const Pen *pen, Shade shade) {
+    PaintCanvas *paint = (PaintCanvas *)canvas;
+    bool mark = shade == SHADE_INK;
+    if (!mark)
+        paint_gathered(paint); // the area may cover it
+    pen_add(&paint->marks[shade], pen);
+    if (!mark)
+        paint_gathered(paint);
+}
+
+// The last group where it looks like the run, else a new one.
+static TextGroup *group_for(PaintCanvas *paint, const TextRun *run, bool readable) {
+    const TextStyle *style = text_style(run->kind);
+    if (paint->text_count > 0) {
+        TextGroup *last = &paint->texts.items[paint->text_count - 1];
+        if (last->bold == style->bold && last->readable == readable && last->size == run->size &&
+            last->degrees == run->degrees && same_colour(last->colour, style->colour))
+            return last;
+    }
+    if (paint->text_count == paint->texts.count) {
+        ARRAY_ADD(&paint->texts, (TextGroup){.bold = false});
+        buffer_init(&paint->texts.items[paint->text_count].text);
+    }
+    TextGroup *group = &paint->texts.items[paint->text_count++];
+    group->bold = style->bold;
+    group->readable = readable;
+    group->colour = style->colour;
+    group->size = run->size;
+    group->degrees = run->degrees;
+    buffer_clear(&group->text);
+    group->glyphs.count = group->clusters.count = 0;
+    return group;
+}
+
 // One glyph for each character, kerned; each a cluster of its own, so that a reader finds the text again.
-static void show_glyphs(PaintCanvas *paint, const TextRun *run) {
-    bool bold = text_style(run->kind)->bold;
+static void gather_text(PaintCanvas *paint, const TextRun *run) {
+    size_t length = strlen(run->text);
+    TextGroup *group = group_for(paint, run, text_is_utf8(run->text, length));
+    buffer_add(&group->text, run->text, length);
     double back = run->align == ALIGN_LEFT ? 0 : run->align == ALIGN_MIDDLE ? run->width / 2 : run->width;
     double c = cos(RADIANS(run->degrees)), s = sin(RADIANS(run->degrees)), along = -back;
-    paint->glyphs.count = paint->clusters.count = 0;
     const char *from = run->text, *at = from;
     for (uint32_t code = text_next(&at), next; code != 0; code = next) {
-        ARRAY_ADD(&paint->clusters, ((cairo_text_cluster_t){.num_bytes = (int)(at - from), .num_glyphs = 1}));
-        from = at;
-        next = text_next(&at);
-        ARRAY_ADD(&paint->glyphs, ((cairo_glyph_t){.index = font_glyph(bold, code),
+        ARRAY_ADD(&group->clusters, ((cairo_text_cluster_t){.num_bytes = (int)(at - from), .num_glyphs = 1}));
+        ARRAY_ADD(&group->glyphs, ((cairo_glyph_t){.index = font_glyph(group->bold, code),
                                                    .x = run->at.x + along * c,
                                                    .y = run->at.y - along * s}));
-        along += run->size * font_advance(bold, code, next);
+        from = at;
+        next = text_next(&at);
+        along += run->size * font_advance(group->bold, code, next);
     }
-    set_font(paint, bold, run->size, run->degrees);
-    int length = (int)strlen(run->text);
-    if (text_is_utf8(run->text, (size_t)length))
-        cairo_show_text_glyphs(paint->cr, run->text, length, paint->glyphs.items, paint->glyphs.count,
-                               paint->clusters.items, paint->clusters.count, 0);
-    else
-        cairo_show_glyphs(paint->cr, paint->glyphs.items, paint->glyphs.count);
 }
 
 static bool show_shaped(PaintCanvas *paint, const TextRun *run) {
+    paint_gathered(paint);
+    set_colour(paint, text_style(run->kind)->colour);
     cairo_save(paint->cr);
     cairo_translate(paint->cr, run->at.x, run->at.y);
     cairo_rotate(paint->cr, -RADIANS(run->degrees));
@@ -163,10 +228,8 @@ static bool show_shaped(PaintCanvas *paint, const TextRun *run) {
 
 static void paint_text(Canvas *canvas, const TextRun *run) {
     PaintCanvas *paint = (PaintCanvas *)canvas;
-    end_lines(paint);
-    set_colour(paint, text_style(run->kind)->colour);
     if (font_covers(run->text) || !show_shaped(paint, run))
-        show_glyphs(paint, run);
+        gather_text(paint, run);
 }
 
 static void paint_group(Canvas *canvas, const char *kind, const char *name) {
@@ -177,7 +240,7 @@ static void paint_group(Canvas *canvas, const char *kind, const char *name) {
 
 static void paint_clip(Canvas *canvas, Box box) {
     PaintCanvas *paint = (PaintCanvas *)canvas;
-    end_lines(paint);
+    paint_gathered(paint);
     if (paint->clipped)
         cairo_reset_clip(paint->cr);
     paint->clipped = !box_is_empty(box);
@@ -207,7 +270,7 @@ static void set_font_options(cairo_t *cr) {
 static PaintCanvas *paint_new(void) {
     PaintCanvas *paint = mem_new(sizeof *paint);
     buffer_init(&paint->written);
-    paint->open_line = paint->line = paint->face = NOTHING;
+    paint->line = paint->face = NOTHING;
     paint->colour.red = NOTHING;
     return paint;
 }
@@ -241,7 +304,7 @@ PaintCanvas *paint_pdf_new(const char *title, const char *subject) {
 void paint_page(PaintCanvas *paint, double width, double height, const char *label) {
     if (paint->clipped)
         canvas_unclip(&paint->canvas);
-    end_lines(paint);
+    paint_gathered(paint);
     if (paint->pages > 0)
         cairo_show_page(paint->cr);
     paint->pages++;
@@ -283,7 +346,7 @@ static bool finish_surface(PaintCanvas *paint) {
 
 // The faces of FreeType stay open: cairo keeps scaled fonts that know them until the program ends.
 bool paint_finish(PaintCanvas *paint, Buffer *out) {
-    end_lines(paint);
+    paint_gathered(paint);
     bool good = cairo_status(paint->cr) == CAIRO_STATUS_SUCCESS && finish_surface(paint);
     // Should some cairo write its file in another form, the pages are as right without the request.
     if (good && paint->pdf)
@@ -294,8 +357,16 @@ bool paint_finish(PaintCanvas *paint, Buffer *out) {
     cairo_surface_destroy(paint->surface);
     for (int i = 0; i < 2; i++)
         cairo_font_face_destroy(paint->faces[i]);
-    mem_free(paint->glyphs.items);
-    mem_free(paint->clusters.items);
+    for (int i = 0; i < LINE_KIND_COUNT; i++)
+        mem_free(paint->lines[i].items);
+    for (int i = 0; i < SHADE_COUNT; i++)
+        mem_free(paint->marks[i].items);
+    for (int i = 0; i < paint->texts.count; i++) {
+        buffer_finish(&paint->texts.items[i].text);
+        mem_free(paint->texts.items[i].glyphs.items);
+        mem_free(paint->texts.items[i].clusters.items);
+    }
+    mem_free(paint->texts.items);
     buffer_finish(&paint->written);
     canvas_finish(&paint->canvas);
     mem_free(paint);

@@ -44,6 +44,8 @@ static const LineStyle lines[LINE_KIND_COUNT] = {
     [LINE_CONSTRUCTION] = {.name = "construction", .width = 0.2, .colour = GREY, .round = true},
     [LINE_DRAFT] = {.name = "draft", .width = 0.3, .colour = INK, .round = true},
     [LINE_DRAFT_EDGE] = {.name = "draft-edge", .width = 0.45, .colour = INK, .round = true},
+    [LINE_OLD_POINT] = {.name = "old-point", .width = 0.8, .colour = GREY, .round = true},
+    [LINE_POINT] = {.name = "point", .width = 1.1, .colour = INK, .round = true},
     [LINE_DIMENSION] = {.name = "dimension", .width = 0.2, .colour = INDIGO},
     [LINE_FLAG] = {.name = "flag", .width = 0.7, .colour = LOUD},
     [LINE_FRAME] = {.name = "frame", .width = 0.25, .colour = GREY},
@@ -78,7 +80,6 @@ static const struct {
     [SHADE_LINING] = {"lining", {0.87, 0.91, 0.96}},
     [SHADE_INTERFACING] = {"interfacing", {0.91, 0.91, 0.91}},
     [SHADE_FLAG] = {"flag", LOUD},
-    [SHADE_OLD] = {"old", GREY},
 };
 
 const LineStyle *line_style(LineKind kind) {

@@ -21,6 +21,8 @@ typedef enum LineKind {
     LINE_CONSTRUCTION, // marks of earlier chapters
     LINE_DRAFT,        // marks of the last chapter
     LINE_DRAFT_EDGE,   // those that became edges of pieces
+    LINE_OLD_POINT,    // of earlier chapters: round dots, lines of no length
+    LINE_POINT,
     LINE_DIMENSION,
     LINE_FLAG, // what is not proven
     LINE_FRAME,
@@ -80,7 +82,6 @@ typedef enum Shade {
     SHADE_LINING,
     SHADE_INTERFACING,
     SHADE_FLAG,
-    SHADE_OLD,
     SHADE_COUNT
 } Shade;
 

@@ -120,3 +120,35 @@ Test(canvas, a_name_without_room_can_be_left_out) {
     cr_expect(labels_place(&labels, point(50, 50), 1.2, 10, 2, INFINITY, &place));
     labels_finish(&labels);
 }
+
+static int strokes, steps;
+
+static void count_stroke(Canvas *canvas, const Pen *pen, LineKind kind) {
+    (void)canvas, (void)kind;
+    strokes++;
+    steps += pen->count;
+}
+
+static const CanvasBackend counting = {.stroke = count_stroke};
+
+Test(canvas, what_lies_outside_the_page_is_left_out_but_a_dashed_line_stays_whole) {
+    Canvas canvas;
+    canvas_init(&canvas, &counting, 100, 100);
+    canvas_box(&canvas, (Box){{200, 200}, {300, 300}});
+    canvas_stroke(&canvas, LINE_CUT);
+    cr_expect_eq(strokes, 0);
+    // The left side and the two that run through it; the right side is left out.
+    canvas_box(&canvas, (Box){{50, 20}, {300, 80}});
+    canvas_stroke(&canvas, LINE_CUT);
+    cr_expect_eq(strokes, 1);
+    cr_expect_eq(steps, 5, "%d", steps); // move, line, move, line, line
+    steps = 0;
+    canvas_box(&canvas, (Box){{50, 20}, {300, 80}});
+    canvas_stroke(&canvas, LINE_STITCH);
+    cr_expect_eq(steps, 5); // move, three lines, close
+    steps = 0;
+    canvas_box(&canvas, (Box){{50, 20}, {60, 80}});
+    canvas_stroke(&canvas, LINE_CUT);
+    cr_expect_eq(steps, 5);
+    canvas_finish(&canvas);
+}
