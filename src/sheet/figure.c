@@ -7,6 +7,7 @@
 #include "base/memory.h"
 #include "sheet/font.h"
 #include "sheet/labels.h"
+#include "sheet/number_text.h"
 
 #define NAMES_MAX 1000 // marks of one draft that are named
 
@@ -198,34 +199,63 @@ static void draw_points(Figure *figure) {
     }
 }
 
+// Where the name of a path may stand: by its middle, else nearer to one of its ends.
+static const double path_name_places[] = {0.5, 0.3, 0.7};
+
+static bool place_name(Figure *figure, const Mark *mark, double width, double height, Point *place) {
+    Affine view = figure->canvas->view;
+    if (mark->kind == MARK_POINT)
+        return labels_place(&figure->labels, affine_point(view, mark->point), 1.2, width, height,
+                            LABELS_CROWDED, place);
+    double length = path_length(&mark->path);
+    for (int i = 0; i < 3; i++) {
+        PathSpot spot;
+        if (mark->path.count == 0 ||
+            path_spot_at(&mark->path, length * path_name_places[i], &spot) != GEOM_OK)
+            return false;
+        Point at = affine_point(view, path_spot_point(&mark->path, spot));
+        if (labels_place(&figure->labels, at, 1.2, width, height, LABELS_CROWDED, place))
+            return true;
+    }
+    return false;
+}
+
+// A name that would cover another one is left out: points come first, and new work before old.
 static void draw_names(Figure *figure, MarkKind kind, bool fresh) {
     const Draft *d = &figure->pattern->drafts.items[figure->draft];
     Canvas *canvas = figure->canvas;
     TextKind look = kind == MARK_POINT && fresh ? TEXT_MARK : fresh ? TEXT_LINE_NAME : TEXT_OLD_MARK;
     const TextStyle *style = text_style(look);
+    Affine view = canvas->view;
     for (int i = 0; i < d->marks.count && i < NAMES_MAX; i++) {
         const Mark *mark = &d->marks.items[i];
         if (mark->kind != kind || is_new(figure, mark) != fresh || mark->name == NULL)
             continue;
         double width = font_width(style->bold, style->size, mark->name), height = style->size * FONT_CAP;
-        Point at = mark->point;
-        if (kind == MARK_PATH) {
-            PathSpot spot;
-            if (mark->path.count == 0 ||
-                path_spot_at(&mark->path, path_length(&mark->path) * 0.5, &spot) != GEOM_OK)
-                continue;
-            at = path_spot_point(&mark->path, spot);
-        }
-        // Names of old work are left out where there is no room for them.
         Point place;
-        if (!labels_place(&figure->labels, affine_point(canvas->view, at), 1.2, width, height,
-                          fresh ? INFINITY : LABELS_CROWDED, &place))
+        if (!place_name(figure, mark, width, height, &place))
             continue;
-        Affine view = canvas->view;
         canvas_paper(canvas);
         canvas_text(canvas, look, ALIGN_LEFT, place, 0, mark->name);
         canvas_view(canvas, view);
     }
+}
+
+static void draw_title(const Figure *figure) {
+    const char *name = figure->pattern->drafts.items[figure->draft].name;
+    Point at = point(figure->labels.frame.least.x, figure->labels.frame.least.y - FIGURE_TITLE_MM + 4.5);
+    char scale[24], words[64];
+    scale_text(figure->options->scale, scale, sizeof scale);
+    if (figure->options->scale == 1)
+        snprintf(words, sizeof words, "draft, full size");
+    else
+        snprintf(words, sizeof words, "draft, drawn at %s", scale);
+    Affine view = figure->canvas->view;
+    canvas_paper(figure->canvas);
+    canvas_text(figure->canvas, TEXT_HEAD, ALIGN_LEFT, at, 0, name);
+    at.x += canvas_text_width(TEXT_HEAD, name) + 2.5;
+    canvas_text(figure->canvas, TEXT_PALE, ALIGN_LEFT, at, 0, words);
+    canvas_view(figure->canvas, view);
 }
 
 void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options, Canvas *canvas, Point from,
@@ -243,6 +273,7 @@ void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options
     figure.labels.frame = (Box){{low.x - FIGURE_ROOM_MM, high.y - FIGURE_ROOM_MM},
                                 {high.x + FIGURE_ROOM_MM, low.y + FIGURE_ROOM_MM}};
     canvas_group(canvas, "draft", pattern->drafts.items[draft].name);
+    draw_title(&figure);
     draw_paths(&figure);
     draw_dimensions(&figure);
     draw_points(&figure);

@@ -17,10 +17,12 @@ Box figure_box(const Pattern *pattern, int draft);
 // Fills fault when a mark is not finite.
 bool figure_check(const Pattern *pattern, int draft, Fault *fault);
 
-// Draws the draft with the point `from` of it on `to` of the paper.
+// Draws the draft with the point `from` of it on `to` of the paper, and its title above it.
 void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options, Canvas *canvas, Point from,
                  Point to);
 
-#define FIGURE_ROOM_MM 9.0 // for names round the figure
+#define FIGURE_ROOM_MM 9.0         // for names round the figure
+#define FIGURE_TITLE_MM 8.0        // above that, for its title
+#define FIGURE_TITLE_WIDTH_MM 50.0 // at least; room for the title of a narrow figure
 
 #endif

@@ -1,11 +1,8 @@
 #include "sheet/figures.h"
 
 #include <math.h>
-#include <stdio.h>
 
 #include "base/memory.h"
-
-#define CAPTION_MM 8.0
 
 static const double figure_scales[] = {1,        1 / 2.0,  1 / 2.5,  1 / 3.0,  1 / 4.0,  1 / 5.0, 1 / 6.0,
                                        1 / 8.0,  1 / 10.0, 1 / 12.0, 1 / 15.0, 1 / 20.0, 1 / 25., 1 / 30.0,
@@ -14,23 +11,16 @@ enum { FIGURE_SCALES = sizeof figure_scales / sizeof *figure_scales, SHARED_SCAL
 
 static void figure_item(const Spread *spread, int i, double scale, LayoutItem *item) {
     Box box = figure_box(spread->pattern, spread->drafts[i]);
-    *item = (LayoutItem){.width = fmax((box.most.x - box.least.x) * scale + 2 * FIGURE_ROOM_MM, 50),
-                         .height = (box.most.y - box.least.y) * scale + 2 * FIGURE_ROOM_MM + CAPTION_MM};
+    *item = (LayoutItem){
+        .width = fmax((box.most.x - box.least.x) * scale + 2 * FIGURE_ROOM_MM, FIGURE_TITLE_WIDTH_MM),
+        .height = (box.most.y - box.least.y) * scale + 2 * FIGURE_ROOM_MM + FIGURE_TITLE_MM};
 }
 
 static void draw_figure(const Spread *spread, Canvas *canvas, int i, double scale, Point at) {
-    const Draft *draft = &spread->pattern->drafts.items[spread->drafts[i]];
     Box box = figure_box(spread->pattern, spread->drafts[i]);
-    char text[24], caption[160];
-    scale_text(scale, text, sizeof text);
-    snprintf(caption, sizeof caption, "%s", draft->name);
-    canvas_text(canvas, TEXT_HEAD, ALIGN_LEFT, point(at.x, at.y + 4.5), 0, caption);
-    double x = at.x + canvas_text_width(TEXT_HEAD, caption) + 2.5;
-    snprintf(caption, sizeof caption, "draft, drawn at %s", text);
-    canvas_text(canvas, TEXT_PALE, ALIGN_LEFT, point(x, at.y + 4.5), 0, caption);
     FigureOptions options = {.scale = scale, .units = spread->options->units};
-    Point to =
-        point(at.x + FIGURE_ROOM_MM, at.y + CAPTION_MM + FIGURE_ROOM_MM + (box.most.y - box.least.y) * scale);
+    Point to = point(at.x + FIGURE_ROOM_MM,
+                     at.y + FIGURE_TITLE_MM + FIGURE_ROOM_MM + (box.most.y - box.least.y) * scale);
     figure_draw(spread->pattern, spread->drafts[i], &options, canvas, box.least, to);
 }
 

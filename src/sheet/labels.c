@@ -38,16 +38,16 @@ double labels_cost(const Labels *labels, Box box) {
     return cost;
 }
 
-// Right above first, as a draughtsman letters, then round the point; the order breaks ties. The second ring
-// stands further off.
+// Right above first, as a draughtsman letters, then round the point; the order breaks ties. Each of the three
+// rings stands further off.
 bool labels_place(Labels *labels, Point at, double gap, double width, double height, double worst,
                   Point *out) {
     static const double places[8][2] = {{1, -1}, {-1, -1}, {1, 1}, {-1, 1}, {1, 0}, {-1, 0}, {0, -1}, {0, 1}};
     double best = INFINITY;
     Box chosen = {at, at};
-    for (int i = 0; i < 16; i++) {
+    for (int i = 0; i < 24; i++) {
         const double *place = places[i % 8];
-        double away = i < 8 ? gap : gap + 2.2;
+        double away = gap + 2.2 * (i / 8);
         if (place[0] != 0 && place[1] != 0)
             away *= 0.75;
         double left = place[0] > 0 ? at.x + away : place[0] < 0 ? at.x - away - width : at.x - width / 2;

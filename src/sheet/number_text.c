@@ -3,6 +3,7 @@
 #include <assert.h>
 #include <math.h>
 #include <stdbool.h>
+#include <stdio.h>
 
 // Written digit by digit from a whole number: many thousand go into a drawing, and printf takes ten times as
 // long.
@@ -30,4 +31,11 @@ void number_text_add(Buffer *out, double value, int decimals) {
     if (below)
         text[--at] = '-';
     buffer_add(out, text + at, sizeof text - (size_t)at);
+}
+
+void scale_text(double scale, char *out, size_t size) {
+    if (scale <= 1)
+        snprintf(out, size, "1:%.4g", 1 / scale);
+    else
+        snprintf(out, size, "%.4g:1", scale);
 }

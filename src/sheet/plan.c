@@ -9,6 +9,7 @@
 #include "sheet/figures.h"
 #include "sheet/flow.h"
 #include "sheet/legend.h"
+#include "sheet/number_text.h"
 #include "sheet/paragraph.h"
 #include "sheet/squares.h"
 #include "sheet/tile.h"

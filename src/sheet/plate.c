@@ -6,7 +6,6 @@
 #include "base/memory.h"
 #include "pattern/allowance.h"
 #include "pattern/grain.h"
-#include "sheet/plate_words.h"
 
 #define CORNERS_MM 0.3      // an outline as corners, for finding room
 #define NOTCH_INWARD_MM 5.0 // where there is no allowance to cross
@@ -85,7 +84,7 @@ static bool marks_finite(const Piece *piece) {
 
 bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault) {
     const Piece *piece = &pattern->pieces.items[index];
-    *plate = (Plate){.pattern = pattern, .piece = piece, .index = index, .scale = scale, .label_size = 1};
+    *plate = (Plate){.pattern = pattern, .piece = piece, .index = index, .scale = scale};
     plate->fine = fmin(fmax(sqrt(scale), 0.6), 1);
     GeomError error = piece_cut_outline(piece, &plate->cut);
     if (error == GEOM_OK && !path_finite(&plate->cut))
@@ -116,7 +115,6 @@ bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, F
         plate->unproven |= proof->piece == index && !proof->holds && !proof->accepted;
     }
     find_bounds(plate);
-    plate_write_label(plate);
     return true;
 }
 
@@ -127,8 +125,5 @@ void plate_finish(Plate *plate) {
     polygon_finish(&plate->keep);
     mem_free(plate->inner.items);
     mem_free(plate->notches.items);
-    for (int i = 0; i < plate->label.count; i++)
-        mem_free(plate->label.items[i]);
-    mem_free(plate->label.items);
     *plate = (Plate){.piece = NULL};
 }

@@ -4,6 +4,7 @@
 #define REBATO_SHEET_PLATE_H
 
 #include "base/fault.h"
+#include "pattern/label.h"
 #include "pattern/pattern.h"
 #include "sheet/canvas.h"
 #include "sheet/polygon.h"
@@ -34,13 +35,10 @@ typedef struct Plate {
     Line grain;
     bool unproven; // a failed proof points at this piece
 
-    // The label: lines of words in a box round label_at, turned by label_turn; sizes are multiplied by
-    // label_size.
-    struct {
-        char **items;
-        int count, capacity;
-    } label;
+    // The label, set by plate_place_label: lines of words in a block round label_at, turned by label_turn.
+    Label label;
     Point label_at;
+    double label_width, label_height; // of the block, mm of paper at size 1
     double label_turn, label_size;
 } Plate;
 
@@ -53,7 +51,7 @@ double plate_notch_size(const Plate *plate); // the base of its triangle, in the
 // The bracket that shows a fold: arrow point, corner, corner, arrow point. False for an edge that is no fold.
 bool plate_fold_bracket(const Plate *plate, const Edge *edge, Point bracket[4]);
 
-// Finds the place of the label clear of lines and, where it can be, of joins (lines in the piece's
+// Writes the label and finds its place, clear of lines and, where it can be, of joins (lines in the piece's
 // coordinates).
 void plate_place_label(Plate *plate, const LineList *joins);
 

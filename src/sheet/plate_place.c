@@ -4,16 +4,21 @@
 #include "sheet/plate.h"
 #include "sheet/plate_words.h"
 
-// Where the label goes. It should stand upright, at full size, clear of the grain line, of all lines inside
-// and of the joins between pages. What cannot be had is given up in that order from the front: smaller,
-// turned, a grain line half as long (never under 100 mm: common practice, no source), two long lines, across
-// a join, fewer words.
+// Where the label goes. At full size pattern/label.h decides its lines, its size, and that there is room for
+// it, as the proof says. Where something is drawn at the place it names (the grain line, lines inside, a
+// fold, dots, a join between pages), the block as it is moves to the nearest free place. What cannot be had
+// is given up in this order: the direction it reads in, a grain line at its full length (never under 100 mm:
+// common practice, no source), its size, standing clear of joins; and where nothing helps, it stands where it
+// was put.
+//
+// Under full size letters do not shrink with the piece: fewer words, placed by the same rules.
 
 #define GRAIN_CLEAR_MM 3.6 // for the words on the grain line, mm of paper
 #define GRAIN_SHORTEST_MM 100.0
-#define GRAIN_SHORTER 0.6 // of the line given: half of the piece
-#define SMALLEST 0.62     // of full size: 2.2 mm letters
-enum { TURNS = 4 };
+#define GRAIN_SHORTER 0.6      // of the line given
+#define FOLD_WORDS_MM 5.0      // kept clear on both sides of the bracket of a fold
+#define LARGEST_UNDER_FULL 0.8 // size of the words in drawings under full size
+#define SHORT_BELOW 0.5        // scales under which only the name and the cutting count are tried
 
 // The seam line and the lines to keep clear of, turned so that the label is upright in it.
 typedef struct Room {
@@ -21,18 +26,38 @@ typedef struct Room {
     Polygon polygon;
     LineList lines; // inside the piece
     LineList joins; // the same, and joins between pages
-    Point centre;
 } Room;
+
+enum { TURNS = 2 }; // upright, and reading upwards
 
 typedef struct Placing {
     Plate *plate;
     Room rooms[TURNS];
+    int first_turn;  // the one to try first
+    Point wish;      // the nearer to it, the better
     Line full, half; // the grain line, and a shorter one that leaves more room
     bool has_half;
 } Placing;
 
 static Line line_turned(Line line, Affine m) {
     return (Line){affine_point(m, line.from), affine_point(m, line.to)};
+}
+
+static Line line_moved(Line line, Point by) {
+    return (Line){point_add(line.from, by), point_add(line.to, by)};
+}
+
+static void add_fold(Room *room, const Plate *plate, const Edge *edge, Affine back) {
+    Point bracket[4];
+    if (!plate_fold_bracket(plate, edge, bracket))
+        return;
+    for (int k = 0; k < 3; k++)
+        ARRAY_ADD(&room->lines, line_turned((Line){bracket[k], bracket[k + 1]}, back));
+    Line long_side = {bracket[1], bracket[2]};
+    Point across = point_scale(point_unit(point_sub(bracket[1], bracket[0])),
+                               FOLD_WORDS_MM * plate->fine / plate->scale);
+    ARRAY_ADD(&room->lines, line_turned(line_moved(long_side, across), back));
+    ARRAY_ADD(&room->lines, line_turned(line_moved(long_side, point_scale(across, -1)), back));
 }
 
 static void room_init(Room *room, const Plate *plate, const LineList *joins, double turn) {
@@ -42,13 +67,8 @@ static void room_init(Room *room, const Plate *plate, const LineList *joins, dou
         ARRAY_ADD(&room->polygon, affine_point(back, plate->inside.items[i]));
     for (int i = 0; i < plate->inner.count; i++)
         ARRAY_ADD(&room->lines, line_turned(plate->inner.items[i], back));
-    for (int i = 0; i < plate->piece->edges.count; i++) {
-        Point bracket[4];
-        if (!plate_fold_bracket(plate, &plate->piece->edges.items[i], bracket))
-            continue;
-        for (int k = 0; k < 3; k++)
-            ARRAY_ADD(&room->lines, line_turned((Line){bracket[k], bracket[k + 1]}, back));
-    }
+    for (int i = 0; i < plate->piece->edges.count; i++)
+        add_fold(room, plate, &plate->piece->edges.items[i], back);
     for (int i = 0; i < plate->piece->dots.count; i++) {
         Point at = affine_point(back, plate->piece->dots.items[i].at);
         double reach = 3 * plate->fine / plate->scale;
@@ -59,7 +79,6 @@ static void room_init(Room *room, const Plate *plate, const LineList *joins, dou
         ARRAY_ADD(&room->joins, room->lines.items[i]);
     for (int i = 0; i < joins->count; i++)
         ARRAY_ADD(&room->joins, line_turned(joins->items[i], back));
-    room->centre = polygon_centre(&room->polygon);
 }
 
 static void room_finish(Room *room) {
@@ -74,10 +93,8 @@ static void add_grain(LineList *lines, const Plate *plate, Line grain, Affine ba
         return;
     Point side = point_scale(point_left(point_unit(point_sub(grain.to, grain.from))),
                              GRAIN_CLEAR_MM * plate->fine / plate->scale);
-    for (int k = -1; k <= 1; k++) {
-        Point by = point_scale(side, k);
-        ARRAY_ADD(lines, line_turned((Line){point_add(grain.from, by), point_add(grain.to, by)}, back));
-    }
+    for (int k = -1; k <= 1; k++)
+        ARRAY_ADD(lines, line_turned(line_moved(grain, point_scale(side, k)), back));
 }
 
 static bool try_place(Placing *placing, int turn, double size, bool use_half, bool keep_off_joins) {
@@ -85,12 +102,13 @@ static bool try_place(Placing *placing, int turn, double size, bool use_half, bo
     Room *room = &placing->rooms[turn];
     LineList *lines = keep_off_joins ? &room->joins : &room->lines;
     Line grain = use_half ? placing->half : placing->full;
-    double width, height, k = size / plate->scale;
-    plate_measure_label(plate, &width, &height);
+    Affine back = affine_swing(point(0, 0), -room->turn);
+    double k = size / plate->scale;
     int count = lines->count;
-    add_grain(lines, plate, grain, affine_swing(point(0, 0), -room->turn));
+    add_grain(lines, plate, grain, back);
     Point at;
-    bool found = polygon_find_room(&room->polygon, lines, width * k, height * k, room->centre, &at);
+    bool found = polygon_find_room(&room->polygon, lines, plate->label_width * k, plate->label_height * k,
+                                   affine_point(back, placing->wish), &at);
     lines->count = count;
     if (!found)
         return false;
@@ -101,41 +119,55 @@ static bool try_place(Placing *placing, int turn, double size, bool use_half, bo
     return true;
 }
 
-static bool try_all(Placing *placing, int turns, double from, double to, bool keep_off_joins) {
-    static const double sizes[] = {1, 0.8, SMALLEST};
-    for (int s = 0; s < 3; s++) {
-        if (sizes[s] > from || sizes[s] < to)
-            continue;
-        for (int half = 0; half <= (placing->has_half ? 1 : 0); half++)
-            for (int turn = 0; turn < turns; turn++)
-                if (try_place(placing, turn, sizes[s], half == 1, keep_off_joins))
-                    return true;
-    }
+static bool try_all(Placing *placing, double largest) {
+    const double sizes[] = {largest, 0.8, LABEL_SMALLEST};
+    for (int joins = 0; joins < 2; joins++)
+        for (int s = 0; s < 3; s++) {
+            if (s > 0 && sizes[s] >= largest)
+                continue;
+            for (int half = 0; half <= (placing->has_half ? 1 : 0); half++)
+                for (int turn = 0; turn < TURNS; turn++)
+                    if (try_place(placing, (placing->first_turn + turn) % TURNS, sizes[s], half == 1,
+                                  joins == 0))
+                        return true;
+        }
     return false;
 }
 
-static bool try_words(Placing *placing, bool across_joins) {
-    double largest = placing->plate->scale < 0.6 ? 0.8 : 1;
-    return try_all(placing, 1, largest, 0.8, true) || try_all(placing, TURNS, largest, 0.8, true) ||
-           try_all(placing, TURNS, SMALLEST, SMALLEST, true) ||
-           (across_joins && try_all(placing, TURNS, largest, SMALLEST, false));
+static void place_at_full_size(Placing *placing) {
+    Plate *plate = placing->plate;
+    LabelPlace place;
+    pattern_label_lines(plate->pattern, plate->index, &plate->label);
+    pattern_label_place(plate->pattern, plate->index, &plate->label, &place);
+    plate->label_at = place.centre;
+    plate->label_turn = place.turned ? 90 : 0;
+    plate->label_size = place.scale;
+    plate->label_width = place.width;
+    plate->label_height = place.height;
+    placing->first_turn = place.turned ? 1 : 0;
+    placing->wish = place.centre;
+    try_all(placing, place.scale);
 }
 
-// So that words in this direction are not upside down.
-static double readable(double degrees) {
-    return degrees > 90.0001 ? degrees - 180 : degrees <= -89.9999 ? degrees + 180 : degrees;
-}
-
-static double longest_side(const Polygon *polygon) {
-    double longest = 0, degrees = 0;
-    for (int i = 0, j = polygon->count - 1; i < polygon->count; j = i++) {
-        Point side = point_sub(polygon->items[i], polygon->items[j]);
-        if (point_size(side) <= longest)
-            continue;
-        longest = point_size(side);
-        degrees = point_angle(side);
+static void place_under_full_size(Placing *placing) {
+    Plate *plate = placing->plate;
+    placing->wish = polygon_centre(&plate->inside);
+    if (plate->scale >= SHORT_BELOW) {
+        pattern_label_lines(plate->pattern, plate->index, &plate->label);
+        plate_measure_label(plate);
+        if (try_all(placing, LARGEST_UNDER_FULL))
+            return;
     }
-    return readable(degrees);
+    for (int name_alone = 0; name_alone < 2; name_alone++) {
+        plate_write_short_label(plate, name_alone == 1);
+        plate_measure_label(plate);
+        if (try_all(placing, LARGEST_UNDER_FULL))
+            return;
+    }
+    Box box = polygon_box(&plate->inside); // no room at all: over the lines, as small as can be read
+    plate->label_at = placing->wish;
+    plate->label_turn = box.most.y - box.least.y > box.most.x - box.least.x ? 90 : 0;
+    plate->label_size = LABEL_SMALLEST;
 }
 
 void plate_place_label(Plate *plate, const LineList *joins) {
@@ -143,29 +175,12 @@ void plate_place_label(Plate *plate, const LineList *joins) {
     double length = plate->has_grain ? point_distance(plate->grain.from, plate->grain.to) : 0;
     placing.has_half = length * GRAIN_SHORTER >= GRAIN_SHORTEST_MM;
     placing.half = (Line){point_mix(plate->grain.to, plate->grain.from, GRAIN_SHORTER), plate->grain.to};
-    const double turns[TURNS] = {
-        0, longest_side(&plate->inside), 90,
-        plate->has_grain ? readable(point_angle(point_sub(plate->grain.to, plate->grain.from))) : -45};
     for (int i = 0; i < TURNS; i++)
-        room_init(&placing.rooms[i], plate, joins, turns[i]);
-    bool placed = try_words(&placing, false);
-    if (!placed) {
-        plate_widen_label(plate);
-        placed = try_words(&placing, true);
-    }
-    if (!placed) {
-        plate_shorten_label(plate);
-        placed = try_words(&placing, true);
-    }
-    if (!placed) {
-        plate_cut_label(plate, 1);
-        placed = try_words(&placing, true);
-    }
-    if (!placed) { // no room at all: over the lines, as small as can be read
-        plate->label_at = polygon_centre(&plate->inside);
-        plate->label_turn = turns[1];
-        plate->label_size = SMALLEST;
-    }
+        room_init(&placing.rooms[i], plate, joins, 90 * i);
+    if (plate->scale == 1)
+        place_at_full_size(&placing);
+    else
+        place_under_full_size(&placing);
     for (int i = 0; i < TURNS; i++)
         room_finish(&placing.rooms[i]);
 }

@@ -1,17 +1,15 @@
-// The words on a piece: what they are, how big, and where there is room for them.
+// The words on a piece: what they are, how big, and how they are drawn.
 #ifndef REBATO_SHEET_PLATE_WORDS_H
 #define REBATO_SHEET_PLATE_WORDS_H
 
 #include "sheet/plate.h"
 
-void plate_write_label(Plate *plate);
-void plate_measure_label(const Plate *plate, double *width, double *height); // mm of paper, at full size
+// For drawings under full size, where the lines of the pattern's label are too many: the name and how often
+// it is cut, or the name alone.
+void plate_write_short_label(Plate *plate, bool name_alone);
 
-// For narrow pieces: the name, and all other lines as two.
-void plate_widen_label(Plate *plate);
-// For small drawings: the name, and how often it is cut.
-void plate_shorten_label(Plate *plate);
-void plate_cut_label(Plate *plate, int count); // only the first count lines stay
+// Sets the block's width and height to what the words need, mm of paper at full size.
+void plate_measure_label(Plate *plate);
 
 void plate_draw_label(const Plate *plate, Canvas *canvas);
 

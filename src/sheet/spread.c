@@ -13,13 +13,6 @@ void page_name(int row, int column, char out[16]) {
         snprintf(out, 16, "%c%c%d", 'A' + (row / 26 - 1) % 26, 'A' + row % 26, (column + 1) % 10000);
 }
 
-void scale_text(double scale, char *out, size_t size) {
-    if (scale <= 1)
-        snprintf(out, size, "1:%.4g", 1 / scale);
-    else
-        snprintf(out, size, "%.4g:1", scale);
-}
-
 static bool is_draft(const Spread *spread, int item) {
     return item >= spread->first_draft_item;
 }
@@ -32,8 +25,11 @@ static Box item_box(const Spread *spread, int item) {
     if (!is_draft(spread, item))
         return spread->plates[item].box;
     Box box = figure_box(spread->pattern, item_draft(spread, item));
-    double room = FIGURE_ROOM_MM / spread->options->scale;
-    return (Box){point_sub(box.least, point(room, room)), point_add(box.most, point(room, room))};
+    double mm = 1 / spread->options->scale, room = FIGURE_ROOM_MM * mm;
+    box.least = point_sub(box.least, point(room, room));
+    box.most = point_add(box.most, point(room, room + FIGURE_TITLE_MM * mm));
+    box.most.x = fmax(box.most.x, box.least.x + FIGURE_TITLE_WIDTH_MM * mm);
+    return box;
 }
 
 static Affine item_view(const Spread *spread, int item, Point origin, double k) {

@@ -49,7 +49,4 @@ bool spread_item_in(const Spread *spread, int item, Box box);
 // "A1", "B12", "AA1".
 void page_name(int row, int column, char out[16]);
 
-// "1:4", "2:1"
-void scale_text(double scale, char *out, size_t size);
-
 #endif

@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "base/units.h"
+#include "sheet/number_text.h"
 #include "sheet/paragraph.h"
 
 #define HUNDRED_MM 100.0

@@ -4,6 +4,7 @@
 #include <stdio.h>
 
 #include "base/memory.h"
+#include "sheet/number_text.h"
 
 // The page shows a part of the layout that is live_x by live_y large. Pages are laid on each other from left
 // to right and from top to bottom: the right and lower 10 mm of a page are the band on which its neighbour is

@@ -47,29 +47,65 @@ Test(plate, a_double_notch_has_two_marks) {
 }
 
 static Box label_box(const Plate *plate) {
-    // Nothing of the words is further from their middle than half of the longest line, set at 5.5 mm.
-    double half = 0;
-    for (int i = 0; i < plate->label.count; i++)
-        half = fmax(half, canvas_text_width(i == 0 ? TEXT_PIECE : TEXT_BODY, plate->label.items[i]) / 2);
-    half *= plate->label_size / plate->scale;
-    Point reach = point_polar(point(0, 0), plate->label_turn, half);
-    return box_add((Box){point_sub(plate->label_at, reach), point_sub(plate->label_at, reach)},
-                   point_add(plate->label_at, reach));
+    Point half =
+        point_scale(point(plate->label_width, plate->label_height), 0.5 * plate->label_size / plate->scale);
+    if (plate->label_turn == 90)
+        half = point(half.y, half.x);
+    return (Box){point_sub(plate->label_at, half), point_add(plate->label_at, half)};
 }
 
 Test(plate, the_label_lies_inside_the_seam_line_and_names_the_piece) {
+    static const double scales[] = {1, 0.5, 0.25};
+    LineList none = {.items = NULL};
+    for (int s = 0; s < 3; s++)
+        for (int i = 0; i < pattern.pieces.count; i++) {
+            Plate plate;
+            cr_assert(plate_init(&plate, &pattern, i, scales[s], &fault));
+            plate_place_label(&plate, &none);
+            Box box = label_box(&plate);
+            const Point corners[4] = {
+                box.least, {box.most.x, box.least.y}, box.most, {box.least.x, box.most.y}};
+            for (int k = 0; k < 4; k++)
+                cr_expect(polygon_contains(&plate.inside, corners[k]), "%s at %g", plate.piece->name,
+                          scales[s]);
+            int named = 0;
+            for (int k = 0; k < plate.label.count; k++)
+                named += strstr(plate.label.lines[k], plate.piece->name) != NULL;
+            cr_expect_geq(named, 1, "%s at %g", plate.piece->name, scales[s]);
+            plate_finish(&plate);
+        }
+}
+
+Test(plate, the_label_has_the_lines_and_never_more_than_the_size_that_were_proven) {
+    LineList none = {.items = NULL};
+    for (int i = 0; i < pattern.pieces.count; i++) {
+        Plate plate;
+        Label label;
+        LabelPlace place;
+        cr_assert(plate_init(&plate, &pattern, i, 1, &fault));
+        plate_place_label(&plate, &none);
+        pattern_label_lines(&pattern, i, &label);
+        cr_assert(pattern_label_place(&pattern, i, &label, &place));
+        cr_assert_eq(plate.label.count, label.count);
+        for (int k = 0; k < label.count; k++)
+            cr_expect_str_eq(plate.label.lines[k], label.lines[k]);
+        cr_expect(plate.label_size <= place.scale && plate.label_size >= LABEL_SMALLEST - 1e-9);
+        plate_finish(&plate);
+    }
+}
+
+Test(plate, the_label_keeps_clear_of_grain_line_and_dots_and_lines_inside) {
     LineList none = {.items = NULL};
     for (int i = 0; i < pattern.pieces.count; i++) {
         Plate plate;
         cr_assert(plate_init(&plate, &pattern, i, 1, &fault));
         plate_place_label(&plate, &none);
         Box box = label_box(&plate);
-        cr_expect(polygon_contains(&plate.inside, plate.label_at), "%s", plate.piece->name);
-        cr_expect(polygon_contains(&plate.inside, point_mix(box.least, box.most, 0.02)), "%s",
-                  plate.piece->name);
-        cr_expect(polygon_contains(&plate.inside, point_mix(box.least, box.most, 0.98)), "%s",
-                  plate.piece->name);
-        cr_expect_str_eq(plate.label.items[0], plate.piece->name);
+        cr_expect_not(plate.has_grain && line_touches_box(plate.grain, box), "%s", plate.piece->name);
+        for (int k = 0; k < plate.inner.count; k++)
+            cr_expect_not(line_touches_box(plate.inner.items[k], box), "%s", plate.piece->name);
+        for (int k = 0; k < plate.piece->dots.count; k++)
+            cr_expect_gt(box_distance(box, plate.piece->dots.items[k].at), 2, "%s", plate.piece->name);
         plate_finish(&plate);
     }
 }
@@ -78,11 +114,11 @@ Test(plate, the_label_keeps_clear_of_a_join_where_there_is_room) {
     Plate plate;
     cr_assert(plate_init(&plate, &pattern, 0, 1, &fault));
     LineList joins = {.items = NULL};
-    double across = plate.label_at.x;
-    ARRAY_ADD(&joins, ((Line){{across - 20, -1000}, {across - 20, 1000}}));
     plate_place_label(&plate, &joins);
-    Box box = label_box(&plate);
-    cr_expect_not(lines_cross((Line){box.least, box.most}, joins.items[0]));
+    ARRAY_ADD(&joins, ((Line){{plate.label_at.x, -1000}, {plate.label_at.x, 1000}}));
+    cr_expect(line_touches_box(joins.items[0], label_box(&plate)));
+    plate_place_label(&plate, &joins);
+    cr_expect_not(line_touches_box(joins.items[0], label_box(&plate)));
     mem_free(joins.items);
     plate_finish(&plate);
 }

@@ -102,7 +102,7 @@ Test(svg, it_holds_plain_attributes_and_real_text_only) {
                                        "e-0",    "e+0",    "nan",  "inf"};
     for (size_t i = 0; i < sizeof none / sizeof *none; i++)
         cr_expect_eq(text_count(drawing.bytes.data, none[i]), 0, "%s", none[i]);
-    cr_expect_geq(text_count(drawing.bytes.data, ">Front funnel</text>"), 1);
+    cr_expect_geq(text_count(drawing.bytes.data, ">Front funnel, piece 1 of 4</text>"), 1);
     cr_expect_eq(text_count(drawing.bytes.data, "role=\"img\""), 1);
     cr_expect_geq(text_count(drawing.bytes.data, "<title"), 1 + pattern.pieces.count);
 }
