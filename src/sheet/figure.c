@@ -48,6 +48,17 @@ static int first_new_chapter(const Pattern *pattern) {
     return 0;
 }
 
+bool figure_is_new(const Pattern *pattern, int draft) {
+    const int first = first_new_chapter(pattern);
+    const Draft *d = &pattern->drafts.items[draft];
+    for (int i = 0; i < d->marks.count; i++) {
+        const int step = d->marks.items[i].step;
+        if (step >= 0 && step < pattern->steps.count && pattern->steps.items[step].chapter >= first)
+            return true;
+    }
+    return false;
+}
+
 bool figure_check(const Pattern *pattern, int draft, Fault *fault) {
     const Draft *d = &pattern->drafts.items[draft];
     for (int i = 0; i < d->marks.count; i++) {

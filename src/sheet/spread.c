@@ -46,13 +46,18 @@ static Point undo(Affine m, Point p) {
     return point((m.d * x - m.c * y) / det, (m.a * y - m.b * x) / det);
 }
 
+// The drafts the recipe worked on; those it was only built on are their own recipes' to show. All of them
+// where it worked on none.
 static bool find_drafts(Spread *spread, Fault *fault) {
     const Pattern *pattern = spread->pattern;
+    bool worked = false;
+    for (int i = 0; i < pattern->drafts.count; i++)
+        worked = worked || figure_is_new(pattern, i);
     spread->drafts = mem_new(sizeof *spread->drafts * (size_t)(pattern->drafts.count + 1));
     for (int i = 0; i < pattern->drafts.count; i++) {
         if (!figure_check(pattern, i, fault))
             return false;
-        if (!box_is_empty(figure_box(pattern, i)))
+        if ((!worked || figure_is_new(pattern, i)) && !box_is_empty(figure_box(pattern, i)))
             spread->drafts[spread->draft_count++] = i;
     }
     return true;

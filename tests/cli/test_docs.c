@@ -113,3 +113,15 @@ Test(docs, every_example_of_the_reference_runs) {
     }
     cr_expect(ran > 0);
 }
+
+// With REBATO_GOLDENS=write in the environment the picture is drawn anew.
+Test(docs, the_picture_in_the_readme_is_what_its_recipe_draws) {
+    Said s = said("awk '/^````markdown/ { on = 1; next } /^````/ { on = 0 } on' \"$TESTS/../README.md\" > "
+                  "bias-funnel.md && "
+                  "rebato draft bias-funnel.md --scale 1:5 --show both -o picture.svg && "
+                  "if [ \"${REBATO_GOLDENS:-}\" = write ]; then cp picture.svg "
+                  "\"$TESTS/pictures/bias-funnel.svg\"; fi && "
+                  "cmp picture.svg \"$TESTS/pictures/bias-funnel.svg\"");
+    said_code(&s, 0);
+    said_finish(&s);
+}
