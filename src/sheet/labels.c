@@ -18,6 +18,8 @@ void labels_add_line(Labels *labels, Line line) {
     ARRAY_ADD(&labels->lines, line);
 }
 
+#define DESCENT 0.34 // of letters below the base line, as a part of the height of a capital
+
 static bool line_near_box(const Line *line, Box box) {
     return fmax(line->from.x, line->to.x) >= box.least.x && fmin(line->from.x, line->to.x) <= box.most.x &&
            fmax(line->from.y, line->to.y) >= box.least.y && fmin(line->from.y, line->to.y) <= box.most.y;
@@ -51,8 +53,9 @@ bool labels_place(Labels *labels, Point at, double gap, double width, double hei
         if (place[0] != 0 && place[1] != 0)
             away *= 0.75;
         double left = place[0] > 0 ? at.x + away : place[0] < 0 ? at.x - away - width : at.x - width / 2;
-        double top = place[1] > 0 ? at.y + away : place[1] < 0 ? at.y - away - height : at.y - height / 2;
-        Box box = {{left, top}, {left + width, top + height}};
+        double deep = height * (1 + DESCENT);
+        double top = place[1] > 0 ? at.y + away : place[1] < 0 ? at.y - away - deep : at.y - height / 2;
+        Box box = {{left, top}, {left + width, top + deep}};
         double cost = labels_cost(labels, box) + 0.1 * i;
         if (cost >= best)
             continue;
@@ -62,6 +65,6 @@ bool labels_place(Labels *labels, Point at, double gap, double width, double hei
     if (best >= worst)
         return false;
     labels_take(labels, chosen);
-    *out = point(chosen.least.x, chosen.most.y);
+    *out = point(chosen.least.x, chosen.least.y + height);
     return true;
 }

@@ -8,17 +8,19 @@
 // it, as the proof says. Where something is drawn at the place it names (the grain line, lines inside, a
 // fold, dots, a join between pages), the block as it is moves to the nearest free place. What cannot be had
 // is given up in this order: the direction it reads in, a grain line at its full length (never under 100 mm:
-// common practice, no source), its size, standing clear of joins; and where nothing helps, it stands where it
-// was put.
+// common practice, no source), its size, standing clear of joins, a row for each line; and where nothing
+// helps, it stands where it was put.
 //
 // Under full size letters do not shrink with the piece: fewer words, placed by the same rules.
 
 #define GRAIN_CLEAR_MM 3.6 // for the words on the grain line, mm of paper
 #define GRAIN_SHORTEST_MM 100.0
-#define GRAIN_SHORTER 0.6      // of the line given
-#define FOLD_WORDS_MM 5.0      // kept clear on both sides of the bracket of a fold
-#define LARGEST_UNDER_FULL 0.8 // size of the words in drawings under full size
-#define SHORT_BELOW 0.5        // scales under which only the name and the cutting count are tried
+#define GRAIN_SHORTER 0.6       // of the line given
+#define GRAIN_SHORTER_SMALL 0.4 // the same in drawings under full size, which nothing is cut by
+#define FOLD_WORDS_MM 5.0       // kept clear on both sides of the bracket of a fold
+#define ROW_LINES_MAX 3         // lines joined into one row
+#define LARGEST_UNDER_FULL 0.8  // size of the words in drawings under full size
+#define SHORT_BELOW 0.5         // scales under which only the name and the cutting count are tried
 
 // The seam line and the lines to keep clear of, turned so that the label is upright in it.
 typedef struct Room {
@@ -139,6 +141,7 @@ static void place_at_full_size(Placing *placing) {
     LabelPlace place;
     pattern_label_lines(plate->pattern, plate->index, &plate->label);
     pattern_label_place(plate->pattern, plate->index, &plate->label, &place);
+    const Label proven = plate->label;
     plate->label_at = place.centre;
     plate->label_turn = place.turned ? 90 : 0;
     plate->label_size = place.scale;
@@ -146,7 +149,17 @@ static void place_at_full_size(Placing *placing) {
     plate->label_height = place.height;
     placing->first_turn = place.turned ? 1 : 0;
     placing->wish = place.centre;
-    try_all(placing, place.scale);
+    if (try_all(placing, place.scale))
+        return;
+    for (int each = 2; each <= ROW_LINES_MAX; each++) {
+        plate_join_label(plate, each);
+        plate_measure_label(plate);
+        if (try_all(placing, 1))
+            return;
+    }
+    plate->label = proven;
+    plate->label_width = place.width;
+    plate->label_height = place.height;
 }
 
 static void place_under_full_size(Placing *placing) {
@@ -173,8 +186,9 @@ static void place_under_full_size(Placing *placing) {
 void plate_place_label(Plate *plate, const LineList *joins) {
     Placing placing = {.plate = plate, .full = plate->grain};
     double length = plate->has_grain ? point_distance(plate->grain.from, plate->grain.to) : 0;
-    placing.has_half = length * GRAIN_SHORTER >= GRAIN_SHORTEST_MM;
-    placing.half = (Line){point_mix(plate->grain.to, plate->grain.from, GRAIN_SHORTER), plate->grain.to};
+    double part = plate->scale < 1 ? GRAIN_SHORTER_SMALL : GRAIN_SHORTER;
+    placing.has_half = plate->has_grain && (plate->scale < 1 || length * part >= GRAIN_SHORTEST_MM);
+    placing.half = (Line){point_mix(plate->grain.to, plate->grain.from, part), plate->grain.to};
     for (int i = 0; i < TURNS; i++)
         room_init(&placing.rooms[i], plate, joins, 90 * i);
     if (plate->scale == 1)

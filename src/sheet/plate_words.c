@@ -18,15 +18,44 @@ void plate_write_short_label(Plate *plate, bool name_alone) {
     plate->label.count = 2;
 }
 
-static bool is_name_line(const Plate *plate, int line) {
-    return strncmp(plate->label.lines[line], plate->piece->name, strlen(plate->piece->name)) == 0;
+// "Collar, piece 1 of 3", or the name alone where the label is short; not a title that is the same.
+static bool is_name_line(const Plate *plate, const char *line) {
+    size_t length = strlen(plate->piece->name);
+    return strncmp(line, plate->piece->name, length) == 0 &&
+           (line[length] == ',' || (line[length] == '\0' && plate->label.count <= 2));
+}
+
+// Rows stay shorter than a line of the label can be: what does not fit is left on a row of its own.
+void plate_join_label(Plate *plate, int each) {
+    const Label full = plate->label;
+    Label *out = &plate->label;
+    int name = 0;
+    while (name < full.count && !is_name_line(plate, full.lines[name]))
+        name++;
+    out->count = 0;
+    if (name < full.count)
+        memcpy(out->lines[out->count++], full.lines[name], LABEL_TEXT_MAX);
+    int joined = each;
+    for (int i = 0; i < full.count; i++) {
+        if (i == name)
+            continue;
+        char *row = out->count > 0 ? out->lines[out->count - 1] : NULL;
+        size_t used = row != NULL ? strlen(row) : 0;
+        if (row == NULL || joined == each || used + strlen(full.lines[i]) + 8 > LABEL_TEXT_MAX) {
+            memcpy(out->lines[out->count++], full.lines[i], LABEL_TEXT_MAX);
+            joined = 1;
+            continue;
+        }
+        snprintf(row + used, LABEL_TEXT_MAX - used, "  ·  %s", full.lines[i]);
+        joined++;
+    }
 }
 
 void plate_measure_label(Plate *plate) {
     plate->label_width = 0;
     for (int i = 0; i < plate->label.count; i++) {
         const char *line = plate->label.lines[i];
-        double width = is_name_line(plate, i)
+        double width = is_name_line(plate, plate->label.lines[i])
                            ? canvas_text_width(TEXT_PIECE, line) * NAME_SIZE_MM / text_style(TEXT_PIECE)->size
                            : canvas_text_width(TEXT_BODY, line);
         plate->label_width = fmax(plate->label_width, width);
@@ -42,7 +71,7 @@ void plate_draw_label(const Plate *plate, Canvas *canvas) {
     double room = (plate->label_width - LABEL_EDGE_MM / 2) * plate->label_size;
     Affine turn = affine_swing(plate->label_at, plate->label_turn);
     for (int i = 0; i < plate->label.count; i++) {
-        TextKind kind = is_name_line(plate, i) ? TEXT_PIECE : TEXT_BODY;
+        TextKind kind = is_name_line(plate, plate->label.lines[i]) ? TEXT_PIECE : TEXT_BODY;
         double full = text_style(kind)->size, width = canvas_text_width(kind, plate->label.lines[i]) / full;
         double size = fmin((kind == TEXT_PIECE ? NAME_SIZE_MM : full) * plate->label_size, room / width);
         double down = (i + 0.5 - plate->label.count / 2.0) * row + size * 0.36; // half of a capital's height

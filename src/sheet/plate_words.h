@@ -8,6 +8,9 @@
 // it is cut, or the name alone.
 void plate_write_short_label(Plate *plate, bool name_alone);
 
+// For narrow pieces: the line with the name, and all others joined into rows of `each`.
+void plate_join_label(Plate *plate, int each);
+
 // Sets the block's width and height to what the words need, mm of paper at full size.
 void plate_measure_label(Plate *plate);
 

@@ -237,9 +237,9 @@ void example_large(Pattern *pattern) {
     }
 }
 
-void example_square(Pattern *pattern, double side, const char *name) {
-    start(pattern, "Square");
-    Point corners[4] = {{0, 0}, {side, 0}, {side, side}, {0, side}};
+void example_band(Pattern *pattern, double length, double height, const char *name) {
+    start(pattern, "Band");
+    Point corners[4] = {{0, 0}, {length, 0}, {length, height}, {0, height}};
     Path sides[4] = {{.items = NULL}};
     for (int i = 0; i < 4; i++)
         path_line(corners[i], corners[(i + 1) % 4], &sides[i]);
@@ -251,7 +251,15 @@ void example_square(Pattern *pattern, double side, const char *name) {
     }
     piece.cut = 1;
     piece.cloth = "self";
+    piece.grain = GRAIN_ANGLE;
+    piece.grain_angle = 0;
     pattern_add_piece(pattern, &piece);
+}
+
+void example_square(Pattern *pattern, double side, const char *name) {
+    example_band(pattern, side, side, name);
+    pattern->title = "Square";
+    pattern->pieces.items[0].grain = GRAIN_NONE;
 }
 
 SheetOptions example_options(SheetFormat format) {

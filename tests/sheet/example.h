@@ -18,6 +18,9 @@ void example_large(Pattern *pattern);
 // One piece, a square of that side (mm) without allowance.
 void example_square(Pattern *pattern, double side, const char *name);
 
+// One piece, length by height without allowance, its grain along it.
+void example_band(Pattern *pattern, double length, double height, const char *name);
+
 SheetOptions example_options(SheetFormat format);
 
 #endif

@@ -135,3 +135,25 @@ Test(plate, a_shortened_grain_line_is_never_under_100_mm) {
         plate_finish(&plate);
     }
 }
+
+// Everything the label says is still said when its lines are joined into rows.
+Test(plate, a_narrow_piece_keeps_all_its_words_clear_of_the_grain_line) {
+    Pattern narrow;
+    Plate plate;
+    Label label;
+    LineList none = {.items = NULL};
+    example_band(&narrow, 160, 32, "Collar band");
+    cr_assert(plate_init(&plate, &narrow, 0, 1, &fault));
+    plate_place_label(&plate, &none);
+    pattern_label_lines(&narrow, 0, &label);
+    cr_expect_lt(plate.label.count, label.count);
+    for (int i = 0; i < label.count; i++) {
+        int found = 0;
+        for (int k = 0; k < plate.label.count; k++)
+            found += strstr(plate.label.lines[k], label.lines[i]) != NULL;
+        cr_expect_geq(found, 1, "%s", label.lines[i]);
+    }
+    cr_expect_not(line_touches_box(plate.grain, label_box(&plate)));
+    plate_finish(&plate);
+    pattern_finish(&narrow);
+}
