@@ -85,6 +85,26 @@ static void draw_words_along(const Plate *plate, Canvas *canvas, TextKind kind, 
                       point_add(at, point_scale(up, offset)), degrees, words);
 }
 
+// Where between the arrows of the bracket (0 to 1) words of that width, in the piece's mm, keep clear of dots
+// and their names; the middle where no place does.
+static double fold_words_at(const Plate *plate, const Point bracket[4], double width) {
+    static const double places[] = {0.5, 0.3, 0.7, 0.2, 0.8};
+    double mm = plate->fine / plate->scale, length = point_distance(bracket[0], bracket[3]);
+    Point along = point_unit(point_sub(bracket[3], bracket[0]));
+    for (int i = 0; i < 5; i++) {
+        double at = places[i] * length, half = width / 2 + 3 * mm;
+        bool clear = at >= half && at <= length - half;
+        for (int k = 0; k < plate->piece->dots.count && clear; k++) {
+            Point beside = point_sub(plate->piece->dots.items[k].at, bracket[0]);
+            bool near = fabs(point_cross(along, beside)) < 20 * mm;
+            clear = !near || fabs(point_dot(along, beside) - at) > half + 2 * mm;
+        }
+        if (clear)
+            return places[i];
+    }
+    return 0.5;
+}
+
 // A bracket: a line beside the fold whose ends turn at right angles to the edge and point at it.
 static void draw_fold_edge(const Plate *plate, Canvas *canvas, const Edge *edge) {
     double mm = plate->fine / plate->scale;
@@ -107,9 +127,12 @@ static void draw_fold_edge(const Plate *plate, Canvas *canvas, const Edge *edge)
     static const char *const words[] = {"place on fold", "fold"};
     double room = point_distance(bracket[0], bracket[3]) / mm - 7;
     for (int i = 0; i < 2; i++) {
-        if (canvas_text_width(TEXT_BODY, words[i]) > room)
+        double width = canvas_text_width(TEXT_BODY, words[i]);
+        if (width > room)
             continue;
-        Point middle = point_mix(bracket[0], bracket[2], 0.5);
+        double at = fold_words_at(plate, bracket, width * mm);
+        Point middle = point_add(point_mix(bracket[0], bracket[3], at),
+                                 point_scale(point_sub(bracket[1], bracket[0]), 0.5));
         draw_words_along(plate, canvas, TEXT_BODY, middle, point_sub(to, from), -1.2 * mm, words[i]);
         break;
     }

@@ -262,6 +262,20 @@ void example_square(Pattern *pattern, double side, const char *name) {
     pattern->pieces.items[0].grain = GRAIN_NONE;
 }
 
+void example_crowded(Pattern *pattern) {
+    static const char *const names[] = {"neck_point", "centre_neck", "new_point", "new_centre",
+                                        "shoulder",   "nape",        "hollow",    "middle"};
+    start(pattern, "Crowded");
+    int d = pattern_add_draft(pattern, "small neck", 0);
+    for (int i = 0; i < 8; i++) {
+        Path path = {.items = NULL};
+        path_line(point(i, 12 - i), point(20 - i, i), &path);
+        add_path(pattern, d, 1, i < 4 ? "neckline" : "new_neckline", &path);
+        path_finish(&path);
+        add_point(pattern, d, 1, names[i], 2.0 * i, 10 - i);
+    }
+}
+
 SheetOptions example_options(SheetFormat format) {
     return (SheetOptions){
         .format = format, .show = SHOW_BOTH, .width = 210, .height = 297, .scale = 1, .units = UNITS_CM};

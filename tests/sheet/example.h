@@ -21,6 +21,9 @@ void example_square(Pattern *pattern, double side, const char *name);
 // One piece, length by height without allowance, its grain along it.
 void example_band(Pattern *pattern, double length, double height, const char *name);
 
+// No piece; one draft 20 mm wide with eight named points and eight named lines.
+void example_crowded(Pattern *pattern);
+
 SheetOptions example_options(SheetFormat format);
 
 #endif

@@ -2,12 +2,14 @@
 // test.
 #include <criterion/criterion.h>
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include "example.h"
 #include "reader.h"
+#include "sheet/canvas.h"
 #include "sheet/svg.h"
 
 static Pattern pattern;
@@ -129,4 +131,60 @@ Test(svg, in_a_draft_old_work_is_construction_and_new_work_is_not) {
     cr_expect_eq(text_count(drawing.bytes.data, "class=\"mark\""), 5); // S, U, T, G, V
     cr_expect_eq(text_count(drawing.bytes.data, ">height 9.6 cm</text>"), 1); // 96.25 mm to 1 mm
     cr_expect_eq(text_count(drawing.bytes.data, "id=\"piece"), 0);
+}
+
+Test(svg, each_draft_has_its_name_above_it) {
+    example_funnel(&pattern);
+    for (int show = SHOW_DRAFT; show <= SHOW_BOTH; show++) {
+        SheetOptions options = example_options(SHEET_SVG);
+        options.show = (SheetShow)show;
+        drawing_make(&drawing, &pattern, &options);
+        const char *draft = strstr(drawing.bytes.data, "id=\"draft-front\""), *name;
+        cr_assert_not_null(draft);
+        cr_assert_not_null(name = strstr(draft, ">front</text>"));
+        double title = 0, top = INFINITY;
+        while (name > draft && *name != '<')
+            name--;
+        cr_assert_eq(sscanf(strstr(name, " y=\""), " y=\"%lf", &title), 1);
+        for (const char *at = strstr(draft, " d=\"M"); at != NULL; at = strstr(at + 1, " d=\"M")) {
+            double x, y;
+            cr_assert_eq(sscanf(at, " d=\"M%lf %lf", &x, &y), 2);
+            top = fmin(top, y);
+            if (strstr(draft, "id=\"piece") != NULL && at > strstr(draft, "id=\"piece"))
+                break;
+        }
+        cr_expect_lt(title, top);
+        if (show == SHOW_DRAFT)
+            drawing_finish(&drawing);
+    }
+}
+
+// The boxes of the letters, from the base line up to the height of a capital.
+static int read_names(const char *svg, const char *class, TextKind kind, Box *out, int count) {
+    char start[40];
+    snprintf(start, sizeof start, "<text class=\"%s\"", class);
+    for (const char *at = strstr(svg, start); at != NULL; at = strstr(at + 1, start)) {
+        char name[40];
+        double x, y;
+        cr_assert_eq(sscanf(strstr(at, " x=\""), " x=\"%lf\" y=\"%lf", &x, &y), 2);
+        cr_assert_eq(sscanf(strchr(at, '>'), ">%39[^<]", name), 1);
+        out[count++] = (Box){{x, y - 1.9}, {x + canvas_text_width(kind, name), y}};
+        cr_assert_lt(count, 32);
+    }
+    return count;
+}
+
+Test(svg, names_on_a_small_draft_do_not_cover_each_other_and_points_come_first) {
+    example_crowded(&pattern);
+    SheetOptions options = example_options(SHEET_SVG);
+    options.show = SHOW_DRAFT;
+    drawing_make(&drawing, &pattern, &options);
+    Box boxes[32];
+    int points = read_names(drawing.bytes.data, "mark", TEXT_MARK, boxes, 0);
+    int all = read_names(drawing.bytes.data, "line-name", TEXT_LINE_NAME, boxes, points);
+    cr_expect_eq(points, 8, "%d", points);
+    cr_expect_lt(all, 16);
+    for (int i = 0; i < all; i++)
+        for (int k = 0; k < i; k++)
+            cr_expect_not(box_touch(boxes[i], boxes[k], -0.02), "%d and %d", i, k);
 }
