@@ -15,7 +15,8 @@
 // all marks filled with ink, and texts of one look that follow each other. What was gathered is painted when
 // an area is filled, when the clip changes and at the end of the page: lines in the order of their kinds,
 // marks over them, and words on top, in the order they came. Colour, width and dash are set when they change.
-// The user space of cairo is the canvas's: millimetres of paper, y down.
+// Millimetres become units of the surface here and not by a matrix of cairo's: it writes the matrix round
+// every stroke.
 
 #define POINTS_PER_MM (72 / 25.4)
 
@@ -42,6 +43,7 @@ struct PaintCanvas {
     Buffer written; // what cairo wrote so far
     cairo_surface_t *surface;
     cairo_t *cr;
+    double unit; // of the surface in a millimetre: points, or dots
     bool pdf, clipped;
     int pages;
     Pen lines[LINE_KIND_COUNT], marks[SHADE_COUNT]; // gathered
@@ -57,19 +59,22 @@ struct PaintCanvas {
     cairo_font_face_t *faces[2]; // regular, bold
 };
 
-static void trace_pen(cairo_t *cr, const Pen *pen) {
+static void trace_pen(const PaintCanvas *paint, const Pen *pen) {
+    cairo_t *cr = paint->cr;
+    const double k = paint->unit;
     for (int i = 0; i < pen->count; i++) {
         const PenStep *step = &pen->items[i];
+        const Point to = point_scale(step->to, k), a = point_scale(step->from_handle, k),
+                    b = point_scale(step->to_handle, k);
         switch (step->move) {
         case PEN_MOVE:
-            cairo_move_to(cr, step->to.x, step->to.y);
+            cairo_move_to(cr, to.x, to.y);
             break;
         case PEN_LINE:
-            cairo_line_to(cr, step->to.x, step->to.y);
+            cairo_line_to(cr, to.x, to.y);
             break;
         case PEN_CURVE:
-            cairo_curve_to(cr, step->from_handle.x, step->from_handle.y, step->to_handle.x, step->to_handle.y,
-                           step->to.x, step->to.y);
+            cairo_curve_to(cr, a.x, a.y, b.x, b.y, to.x, to.y);
             break;
         case PEN_CLOSE:
             cairo_close_path(cr);
@@ -94,11 +99,12 @@ static void set_line(PaintCanvas *paint, LineKind kind) {
     set_colour(paint, style->colour);
     if (paint->line == (int)kind)
         return;
+    double dash[DASH_PARTS_MAX];
     int dashes = 0;
-    while (dashes < DASH_PARTS_MAX && style->dash[dashes] > 0)
-        dashes++;
-    cairo_set_line_width(paint->cr, style->width);
-    cairo_set_dash(paint->cr, style->dash, dashes, 0);
+    for (; dashes < DASH_PARTS_MAX && style->dash[dashes] > 0; dashes++)
+        dash[dashes] = style->dash[dashes] * paint->unit;
+    cairo_set_line_width(paint->cr, style->width * paint->unit);
+    cairo_set_dash(paint->cr, dash, dashes, 0);
     cairo_set_line_cap(paint->cr, style->round ? CAIRO_LINE_CAP_ROUND : CAIRO_LINE_CAP_BUTT);
     cairo_set_line_join(paint->cr, style->round ? CAIRO_LINE_JOIN_ROUND : CAIRO_LINE_JOIN_MITER);
     paint->line = (int)kind;
@@ -120,7 +126,7 @@ static void set_font(PaintCanvas *paint, bool bold, double size, double degrees)
         return;
     cairo_matrix_t matrix;
     cairo_matrix_init_rotate(&matrix, -RADIANS(degrees));
-    cairo_matrix_scale(&matrix, size, size);
+    cairo_matrix_scale(&matrix, size * paint->unit, size * paint->unit);
     cairo_set_font_matrix(paint->cr, &matrix);
     paint->size = size;
     paint->degrees = degrees;
@@ -141,7 +147,7 @@ static void paint_gathered(PaintCanvas *paint) {
         if (paint->lines[kind].count == 0)
             continue;
         set_line(paint, (LineKind)kind);
-        trace_pen(paint->cr, &paint->lines[kind]);
+        trace_pen(paint, &paint->lines[kind]);
         cairo_stroke(paint->cr);
         paint->lines[kind].count = 0;
     }
@@ -149,7 +155,7 @@ static void paint_gathered(PaintCanvas *paint) {
         if (paint->marks[shade].count == 0)
             continue;
         set_colour(paint, shade_colour((Shade)shade));
-        trace_pen(paint->cr, &paint->marks[shade]);
+        trace_pen(paint, &paint->marks[shade]);
         cairo_fill(paint->cr);
         paint->marks[shade].count = 0;
     }
@@ -207,8 +213,8 @@ static void gather_text(PaintCanvas *paint, const TextRun *run) {
     for (uint32_t code = text_next(&at), next; code != 0; code = next) {
         ARRAY_ADD(&group->clusters, ((cairo_text_cluster_t){.num_bytes = (int)(at - from), .num_glyphs = 1}));
         ARRAY_ADD(&group->glyphs, ((cairo_glyph_t){.index = font_glyph(group->bold, code),
-                                                   .x = run->at.x + along * c,
-                                                   .y = run->at.y - along * s}));
+                                                   .x = (run->at.x + along * c) * paint->unit,
+                                                   .y = (run->at.y - along * s) * paint->unit}));
         from = at;
         next = text_next(&at);
         along += run->size * font_advance(group->bold, code, next);
@@ -219,6 +225,7 @@ static bool show_shaped(PaintCanvas *paint, const TextRun *run) {
     paint_gathered(paint);
     set_colour(paint, text_style(run->kind)->colour);
     cairo_save(paint->cr);
+    cairo_scale(paint->cr, paint->unit, paint->unit);
     cairo_translate(paint->cr, run->at.x, run->at.y);
     cairo_rotate(paint->cr, -RADIANS(run->degrees));
     bool shown = shaping_show(paint->cr, run);
@@ -246,7 +253,8 @@ static void paint_clip(Canvas *canvas, Box box) {
     paint->clipped = !box_is_empty(box);
     if (!paint->clipped)
         return;
-    cairo_rectangle(paint->cr, box.least.x, box.least.y, box.most.x - box.least.x, box.most.y - box.least.y);
+    Point from = point_scale(box.least, paint->unit), to = point_scale(box.most, paint->unit);
+    cairo_rectangle(paint->cr, from.x, from.y, to.x - from.x, to.y - from.y);
     cairo_clip(paint->cr);
 }
 
@@ -277,7 +285,7 @@ static PaintCanvas *paint_new(void) {
 
 static void begin_drawing(PaintCanvas *paint, double units_per_mm) {
     paint->cr = cairo_create(paint->surface);
-    cairo_scale(paint->cr, units_per_mm, units_per_mm);
+    paint->unit = units_per_mm;
     set_font_options(paint->cr);
 }
 
