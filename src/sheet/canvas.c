@@ -239,7 +239,7 @@ void canvas_text_sized(Canvas *canvas, TextKind kind, double size, Align align, 
                    .degrees = degrees + canvas->turn,
                    .align = align,
                    .size = size,
-                   .width = font_width(text_style(kind)->bold, size, text)};
+                   .width = align == ALIGN_LEFT ? 0 : font_width(text_style(kind)->bold, size, text)};
     if (fabs(run.degrees) < 1e-9)
         run.degrees = 0;
     canvas->backend->text(canvas, &run);

@@ -29,7 +29,8 @@ typedef struct TextRun {
     Point at;
     double degrees;
     Align align;
-    double width, size; // mm
+    double size;  // of the em, mm
+    double width; // mm, where the place depends on it: 0 when aligned to the left
 } TextRun;
 
 typedef struct Canvas Canvas;

@@ -47,7 +47,7 @@ bool labels_place(Labels *labels, Point at, double gap, double width, double hei
     static const double places[8][2] = {{1, -1}, {-1, -1}, {1, 1}, {-1, 1}, {1, 0}, {-1, 0}, {0, -1}, {0, 1}};
     double best = INFINITY;
     Box chosen = {at, at};
-    for (int i = 0; i < 24; i++) {
+    for (int i = 0; i < 24 && 0.1 * i < best; i++) {
         const double *place = places[i % 8];
         double away = gap + 2.2 * (i / 8);
         if (place[0] != 0 && place[1] != 0)
