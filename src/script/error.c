@@ -99,22 +99,62 @@ static void in_plain_words(const char *message, const char *called, char *out, s
     snprintf(out, size, "%s", message);
 }
 
-int author_line(lua_State *L) {
-    lua_Debug ar;
-    for (int level = 0; lua_getstack(L, level, &ar); level++) {
-        lua_getinfo(L, "l", &ar);
-        if (ar.currentline > 0)
-            return ar.currentline;
-    }
-    return 0;
-}
-
 // The recipe of a running chunk, from its source "@file".
 static const Recipe *recipe_of_source(const Run *run, const char *source) {
     for (int i = run->recipes.count - 1; i >= 0; i--)
         if (source[0] == '@' && strcmp(run->recipes.items[i]->file, source + 1) == 0)
             return run->recipes.items[i];
     return NULL;
+}
+
+static bool is_glue(lua_State *L, lua_Debug *ar) {
+    lua_getinfo(L, "f", ar);
+    const bool glue = lua_tocfunction(L, -1) == run_glue;
+    lua_pop(L, 1);
+    return glue;
+}
+
+// A walk over the calls that are running, from the innermost to the chunk.
+typedef struct Walk {
+    int level;              // of the call it came to
+    const Filling *filling; // the value whose call is next
+    lua_Debug ar;           // of that call, "nSl"
+    int line;               // where it stands in the author's file
+} Walk;
+
+// Goes on to the next call that stands in a recipe; *called, where not NULL, is the first name on the way.
+// The code of a value has no line of its own in the chunk: it stands where its prose does.
+static bool walk_next(lua_State *L, Walk *walk, const char **called) {
+    while (lua_getstack(L, ++walk->level, &walk->ar)) {
+        lua_Debug *ar = &walk->ar, caller;
+        lua_getinfo(L, "nSl", ar);
+        if (called && !*called)
+            *called = ar->name;
+        if (walk->filling && ar->currentline > 0 && lua_getstack(L, walk->level + 1, &caller) &&
+            is_glue(L, &caller)) {
+            walk->line = walk->filling->value->line;
+            return true;
+        }
+        if (walk->filling && ar->currentline <= 0 && is_glue(L, ar)) {
+            // What it called has been passed, or has come back: then the chunk's line is that of the value.
+            walk->line = walk->filling->value->line;
+            walk->filling = walk->filling->outer;
+            if (lua_getstack(L, ++walk->level, ar)) {
+                lua_getinfo(L, "nSl", ar);
+                return true;
+            }
+            return false;
+        }
+        walk->line = ar->currentline;
+        if (walk->line > 0)
+            return true;
+    }
+    return false;
+}
+
+int author_line(lua_State *L) {
+    Walk walk = {.level = -1, .filling = run_of(L)->filling};
+    return walk_next(L, &walk, NULL) ? walk.line : 0;
 }
 
 static void fault_place(Fault *fault, const Recipe *recipe, int line, const char *message) {
@@ -131,24 +171,18 @@ int error_handle(lua_State *L) {
     const char *raised = lua_type(L, 1) == LUA_TSTRING ? lua_tolstring(L, 1, &length) : NULL;
     const Recipe *own = run->main_recipe, *shown = NULL, *inner = NULL;
     int line = 0, inner_line = 0;
-    lua_Debug ar;
     const char *message = raised, *called = NULL;
-    for (int level = 1; lua_getstack(L, level, &ar); level++) {
-        lua_getinfo(L, "nSl", &ar);
-        if (!called)
-            called = ar.name;
-        if (ar.currentline <= 0)
-            continue;
+    for (Walk walk = {.filling = run->filling}; walk_next(L, &walk, &called);) {
         if (message)
-            message = without_places(message, ar.short_src);
-        const Recipe *recipe = recipe_of_source(run, ar.source);
+            message = without_places(message, walk.ar.short_src);
+        const Recipe *recipe = recipe_of_source(run, walk.ar.source);
         if (!inner) {
             inner = recipe;
-            inner_line = ar.currentline;
+            inner_line = walk.line;
         }
         if (recipe == own) {
             shown = recipe;
-            line = ar.currentline;
+            line = walk.line;
             break;
         }
     }

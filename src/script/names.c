@@ -33,6 +33,33 @@ static int gather_names(lua_State *L, int table, const char **names, int count) 
     return count;
 }
 
+// The names of the locals of a running call.
+static int gather_locals(lua_State *L, const lua_Debug *ar, const char **names, int count) {
+    for (int i = 1; i <= 200 && count < NEAR_NAMES_MAX; i++) {
+        const char *name = lua_getlocal(L, ar, i);
+        if (!name)
+            break;
+        lua_pop(L, 1);
+        if (name[0] != '(')
+            names[count++] = name; // held by the function, which is running
+    }
+    return count;
+}
+
+// Those of the innermost code of the recipe, and of its chunk, which it stands in.
+static int gather_seen_locals(lua_State *L, const char **names, int count) {
+    lua_Debug ar;
+    for (int level = 1; lua_getstack(L, level, &ar); level++) {
+        lua_getinfo(L, "S", &ar);
+        const bool chunk = strcmp(ar.what, "main") == 0;
+        if (level == 1 || chunk)
+            count = gather_locals(L, &ar, names, count);
+        if (chunk)
+            break;
+    }
+    return count;
+}
+
 static int by_text(const void *a, const void *b) {
     return strcmp(*(const char *const *)a, *(const char *const *)b);
 }
@@ -42,6 +69,7 @@ static void hint_near(lua_State *L, const char *name, int values, int library) {
     const char *names[NEAR_NAMES_MAX];
     int count = gather_names(L, values, names, 0);
     count = gather_names(L, library, names, count);
+    count = gather_seen_locals(L, names, count);
     ledger_charge(L, 100.0 * count);
     qsort(names, (size_t)count, sizeof *names, by_text); // the tables have no order of their own
     const char *near = strlen(name) <= LIMIT_NAME_BYTES ? text_nearest(name, names, count) : NULL;

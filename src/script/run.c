@@ -102,8 +102,7 @@ static void fill_value(lua_State *L, const RecipeValue *value) {
     ledger_settle(L);
 }
 
-// What the chunk of a recipe calls: a step begins, or a value is to be filled in.
-static int glue(lua_State *L) {
+int run_glue(lua_State *L) {
     Run *run = run_of(L);
     const Recipe *recipe = run->place.recipe;
     const lua_Integer number = luaL_checkinteger(L, 1);
@@ -114,9 +113,12 @@ static int glue(lua_State *L) {
     }
     if (run->survey || -number > recipe->value_count)
         return 0;
+    const Filling filling = {.value = &recipe->values[-number - 1], .outer = run->filling};
+    run->filling = &filling;
     lua_settop(L, 2);
     lua_call(L, 0, 1);
-    fill_value(L, &recipe->values[-number - 1]);
+    fill_value(L, filling.value);
+    run->filling = filling.outer;
     return 0;
 }
 
@@ -164,7 +166,7 @@ void run_recipe(lua_State *L, const Recipe *recipe, int depth, int overrides) {
     chunk_push(L, recipe);
     names_open(L, chapter);
     lua_setupvalue(L, -2, 1); // _ENV
-    lua_pushcfunction(L, glue);
+    lua_pushcfunction(L, run_glue);
     lua_call(L, 1, 0);
     run->place = outer;
     lua_rawgeti(L, LUA_REGISTRYINDEX, SLOT_GAVE);

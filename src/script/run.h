@@ -36,6 +36,12 @@ typedef struct Place {
     int depth;
 } Place;
 
+// A value of the prose that is being filled in; one inside another where its expression uses a recipe.
+typedef struct Filling {
+    const RecipeValue *value;
+    const struct Filling *outer;
+} Filling;
+
 // One side of a seam, before the pieces are known to be final: names only.
 typedef struct SewnEdge {
     const char *piece, *edge;
@@ -80,6 +86,7 @@ typedef struct Run {
     CrossingList crossings;
     SewnList sewn;
     Place place;
+    const Filling *filling;    // the innermost, or NULL
     const Recipe *main_recipe; // the last of the chain
     RecipeList recipes;        // of each chapter
     bool *used_settings;       // of the job, those that were asked for
@@ -101,6 +108,9 @@ static inline Run *run_of(lua_State *L) {
 // Runs the chain of a job and gives its pattern; for a survey only the chapters and the inputs. out untouched
 // on failure.
 bool run_job(const ScriptJob *job, bool survey, Pattern *out, Fault *fault);
+
+// What the chunk of a recipe calls: a step begins, or a value is to be filled in.
+int run_glue(lua_State *L);
 
 // The bytes a run holds outside its Lua state.
 size_t run_bytes(const Run *run);

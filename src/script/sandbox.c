@@ -136,6 +136,7 @@ static int sealed_pcall(lua_State *L) {
     luaL_checkany(L, 1);
     Run *run = run_of(L);
     const Place place = run->place;
+    const Filling *const filling = run->filling;
     const int status = lua_pcall(L, lua_gettop(L) - 1, LUA_MULTRET, 0);
     if (status == LUA_OK) {
         lua_pushboolean(L, true);
@@ -148,6 +149,7 @@ static int sealed_pcall(lua_State *L) {
     if (run->surveyed)
         survey_stop(L);
     run->place = place;
+    run->filling = filling;
     run->hint[0] = '\0';
     run->in_inputs = false;
     lua_pushboolean(L, false);

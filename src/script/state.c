@@ -40,6 +40,7 @@ bool state_call(Run *run, lua_CFunction function, int argument) {
     lua_pushinteger(L, argument);
     const int status = lua_pcall(L, 1, 0, 1);
     lua_settop(L, 0);
+    run->filling = NULL;
     if (status == LUA_OK)
         return true;
     if (!run->faulted && !run->surveyed)

@@ -121,3 +121,45 @@ Test(error, a_caught_error_leaves_no_trace) {
         fault_of("local ok = pcall(function() local x = bodice.front.sholder end)\nerror(\"later\")"),
         "8: later | ");
 }
+
+typedef struct ValueSaid {
+    const char *value;
+    int line;
+    const char *step, *message, *hint;
+} ValueSaid;
+
+// The value stands on line 6, in the step "Rule"; the next step begins on line 14.
+static const ValueSaid values[] = {
+    {"halff", 6, "Rule", "nothing is called 'halff'", "did you mean 'half'?"},
+    {"quartr", 6, "Rule", "nothing is called 'quartr'", "did you mean 'quarter'?"},
+    {"half.sholder", 6, "Rule", "nothing is marked 'sholder' on 'Front'", "did you mean 'shoulder'?"},
+    {"half", 6, "Rule", "the value 'half' should be a number or text, got 'Front'",
+     "a number or text can be filled in: path.length, point.x"},
+    {"deep()", 11, "Rule", "'none' has no value (nil), so it cannot be reckoned with", NULL},
+};
+
+static void value_says(const ValueSaid *said, const char *rest) {
+    char text[800];
+    Pattern pattern = {0};
+    Fault fault;
+    fault_init(&fault);
+    snprintf(text, sizeof text,
+             "# R\n\n## Rule\n\nIt comes\nto `= %s`.\n\n```lua\nneeds { bodice = \"a bodice\" }\n"
+             "quarter, local_one = 14*cm, 1\nlocal function deep() local none; return none + 1 end\n"
+             "local half = bodice.front; local other = deep\n```\n%s",
+             said->value, rest);
+    cr_assert_not(bench_run((Bench){.text = text}, &pattern, &fault), "%s", said->value);
+    cr_expect_eq(fault.line, said->line, "%s: line %d", said->value, fault.line);
+    cr_expect_str_eq(fault.step, said->step, "%s: %s", said->value, fault.step);
+    cr_expect_str_eq(fault.message, said->message);
+    if (said->hint)
+        cr_expect_str_eq(fault.hint, said->hint);
+    fault_finish(&fault);
+}
+
+Test(error, a_value_of_the_prose_is_told_at_its_own_line_and_step) {
+    for (size_t i = 0; i < sizeof values / sizeof *values; i++) {
+        value_says(&values[i], "");
+        value_says(&values[i], "## After\n\nMore.\n\n```lua\nlocal x = 1\n```\n");
+    }
+}
