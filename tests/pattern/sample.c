@@ -1,9 +1,11 @@
 #include "sample.h"
 
 #include <criterion/criterion.h>
+#include <string.h>
 
 #include "base/memory.h"
 #include "pattern/own.h"
+#include "pattern/prove.h"
 #include "pattern/seam.h"
 
 static Path straight(Point from, Point to) {
@@ -135,6 +137,14 @@ void sample_pattern(Pattern *pattern) {
                                          .text = "seam",
                                          .options = "seam, fold",
                                          .least = 1}));
+    ARRAY_ADD(&pattern->inputs, ((Input){.name = "waist_girth",
+                                         .about = "round the waist",
+                                         .chapter = 1,
+                                         .optional = true,
+                                         .missing = true,
+                                         .is_default = true,
+                                         .measure = MEASURE_LENGTH,
+                                         .least = 1}));
     ARRAY_ADD(&pattern->notes, ((Note){.name = "bust", .step = 0, .measure = MEASURE_LENGTH, .value = 880}));
     ARRAY_ADD(&pattern->notes,
               ((Note){.name = "quarter", .step = 1, .measure = MEASURE_LENGTH, .value = 140}));
@@ -174,4 +184,23 @@ void sample_pattern(Pattern *pattern) {
                                 .stretch = 0.03,
                                 .ease = 20,
                                 .head_girth = 560};
+}
+
+const Proof *proof_find(const Pattern *pattern, const char *what) {
+    for (int i = 0; i < pattern->proofs.count; i++)
+        if (strcmp(pattern->proofs.items[i].what, what) == 0)
+            return &pattern->proofs.items[i];
+    return NULL;
+}
+
+const Proof *proof_found(const Pattern *pattern, const char *what) {
+    const Proof *proof = proof_find(pattern, what);
+    cr_assert_not_null(proof, "%s", what);
+    return proof;
+}
+
+void prove_again(Pattern *pattern) {
+    const char *unknown;
+    pattern_prove(pattern, NULL, 0, &unknown);
+    cr_assert_null(unknown);
 }

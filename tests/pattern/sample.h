@@ -20,4 +20,11 @@ Piece sample_band(Arena *arena, const char *name);
 // A whole pattern with something in every list: two funnels, drafts, notes, inputs, seams, a remark, a proof.
 void sample_pattern(Pattern *pattern);
 
+// The proof of that name, or NULL; proof_found fails the test instead.
+const Proof *proof_find(const Pattern *pattern, const char *what);
+const Proof *proof_found(const Pattern *pattern, const char *what);
+
+// Proves with nothing accepted.
+void prove_again(Pattern *pattern);
+
 #endif

@@ -59,6 +59,7 @@ Test(report, it_is_json_of_the_agreed_shape) {
     ask(file, "[.proofs[] | select(.what == \"label: Front funnel\")][0] | [.found, .wanted] | tojson",
         "[1,1]");
     ask(file, ".inputs[1].value", "seam");
+    ask(file, ".inputs[2] | [.name, .value, .optional] | tojson", "[\"waist_girth\",null,true]");
     unlink(file);
     pattern_finish(&pattern);
     buffer_finish(&json);

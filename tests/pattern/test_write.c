@@ -29,6 +29,8 @@ Test(write, what_is_written_reads_back_and_is_written_the_same) {
     cr_assert_str_eq(again.chapters.items[1].summary, pattern.chapters.items[1].summary);
     cr_assert_str_eq(again.notes.items[3].text, pattern.notes.items[3].text);
     cr_assert_float_eq(again.notes.items[2].value, 140 * sqrt(2), 1e-6);
+    cr_assert_not(again.inputs.items[0].missing || again.inputs.items[0].optional);
+    cr_assert(again.inputs.items[2].missing && again.inputs.items[2].optional);
     cr_assert_eq(again.drafts.items[0].marks.count, 4);
     cr_assert_null(again.drafts.items[0].dimensions.items[1].text);
     cr_assert_float_eq(piece_area(&again.pieces.items[0]), piece_area(&pattern.pieces.items[0]), 0.1);
