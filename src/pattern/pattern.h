@@ -44,6 +44,7 @@ typedef struct Input {
     int chapter;
     bool choice;               // else a need
     bool optional;             // a need that may be missing
+    bool missing;              // optional and not given: value and text say nothing
     bool is_default;           // nobody set it
     Measure measure;           // LENGTH, NUMBER or TEXT
     double value, least, most; // least > most where there are no limits

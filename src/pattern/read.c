@@ -47,7 +47,9 @@ static void read_input(Reader *r, Pattern *p) {
     Input input = {.name = reader_text(r)};
     input.chapter = reader_int(r, -1, COUNT_MAX);
     input.choice = reader_choice(r, input_words);
-    input.optional = reader_choice(r, optional_words);
+    const int need = reader_choice(r, need_words);
+    input.optional = need > 0;
+    input.missing = need == 2;
     input.is_default = reader_choice(r, default_words);
     input.measure = (Measure)reader_choice(r, measure_words);
     input.value = reader_number(r);

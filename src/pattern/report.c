@@ -243,8 +243,8 @@ static void add_story(const Pattern *pattern, Buffer *out) {
         open_item(out);
         key_text(out, "name", input->name);
         key_text(out, "kind", input_words.items[input->choice]);
-        if (input->measure == MEASURE_TEXT)
-            key_text(out, "value", input->text);
+        if (input->measure == MEASURE_TEXT || input->missing)
+            key_text(out, "value", input->missing ? NULL : input->text);
         else
             key_number(out, "value", input->value);
         key_bool(out, "optional", input->optional);

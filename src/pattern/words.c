@@ -13,11 +13,11 @@ WORDS(dot_words, "pivot", "drill");
 WORDS(grain_words, "none", "along", "across", "bias", "angle");
 WORDS(proof_words, "told", "own");
 WORDS(remark_words, "warning", "caution", "note");
+WORDS(need_words, "required", "optional", "missing"); // the last: optional and not given
 
 // false first, true second
 WORDS(input_words, "need", "choice");
 WORDS(default_words, "given", "default");
-WORDS(optional_words, "required", "optional");
 WORDS(direction_words, "forward", "backward");
 WORDS(fold_words, "open", "fold");
 WORDS(first_words, "this_first", "other_first");

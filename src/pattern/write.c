@@ -141,7 +141,7 @@ static void put_story(const Pattern *pattern, Buffer *out) {
         put_text(out, input->name);
         put_int(out, input->chapter);
         put_choice(out, input_words, input->choice);
-        put_choice(out, optional_words, input->optional);
+        put_choice(out, need_words, input->missing ? 2 : input->optional);
         put_choice(out, default_words, input->is_default);
         put_choice(out, measure_words, (int)input->measure);
         put_number(out, input->value);

@@ -189,9 +189,10 @@ static void need(lua_State *L, const char *name) {
     if (!found && !optional)
         fail_missing(L, name, about);
     input.is_default = input.is_default || !found;
+    input.missing = !found;
     if (lua_type(L, -1) == LUA_TNUMBER) {
         input.value = lua_tonumber(L, -1);
-    } else if (!lua_isnil(L, -1) || strcmp(name, "bodice") == 0) {
+    } else if (found && !lua_isnil(L, -1)) {
         input.measure = MEASURE_TEXT;
         input.text = lua_type(L, -1) == LUA_TSTRING ? check_text(L, -1, LIMIT_TEXT_BYTES) : "given";
     }

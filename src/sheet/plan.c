@@ -173,10 +173,11 @@ static bool input_listed(const Pattern *pattern, int index) {
                        pattern->chapters.items[input->chapter].depth > 0;
     if (input->choice)
         return !used_inside;
-    if (input->measure == MEASURE_TEXT)
+    if (input->measure == MEASURE_TEXT || input->missing)
         return false;
     for (int i = 0; i < index; i++)
-        if (!pattern->inputs.items[i].choice && strcmp(pattern->inputs.items[i].name, input->name) == 0)
+        if (!pattern->inputs.items[i].choice && !pattern->inputs.items[i].missing &&
+            strcmp(pattern->inputs.items[i].name, input->name) == 0)
             return false;
     return true;
 }

@@ -96,6 +96,21 @@ Test(recipes, a_survey_lists_the_inputs_and_drafts_nothing) {
     pattern_finish(&pattern);
 }
 
+Test(recipes, an_optional_measurement_that_is_not_given_is_missing) {
+    Pattern pattern = {0};
+    runs((Bench){.text = bench_recipe("needs { waist_girth = { \"waist\", optional = true },\n"
+                                      "  bust_girth = { \"bust\", optional = true } }\n"
+                                      "r = waist_girth == nil and 1 or 2"),
+                 .apart = true},
+         &pattern);
+    cr_assert_eq(pattern.inputs.count, 3);
+    cr_expect(pattern.inputs.items[1].missing && pattern.inputs.items[1].is_default);
+    cr_expect_not(pattern.inputs.items[2].missing);
+    cr_expect_float_eq(pattern.inputs.items[2].value, 880, 1e-9);
+    cr_expect_float_eq(note_of(&pattern, "r"), 1, 1e-9);
+    pattern_finish(&pattern);
+}
+
 Test(recipes, a_survey_of_what_is_not_lua_is_a_fault) {
     fails((Bench){.text = bench_recipe("if then"), .survey = true}, "unexpected symbol");
     fails((Bench){.text = bench_recipe("choose { a = 3 }"), .survey = true}, "'a' should be");

@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/memory.h"
 #include "example.h"
 #include "reader.h"
 
@@ -221,6 +222,16 @@ Test(pdf, one_whole_sheet_is_one_page_with_everything_on_it) {
     cr_expect_eq(reader_run(&drawing, "pdftotext %s -", &said), 0);
     for (int i = 0; i < pattern.pieces.count; i++)
         cr_expect_geq(text_count(said.data, pattern.pieces.items[i].name), 2);
+}
+
+Test(pdf, a_measurement_that_is_missing_is_left_out) {
+    example_funnel(&pattern);
+    ARRAY_ADD(&pattern.inputs,
+              ((Input){.name = "waist_girth", .optional = true, .missing = true, .measure = MEASURE_LENGTH}));
+    draw_on("a4");
+    cr_expect_eq(reader_run(&drawing, "pdftotext %s -", &said), 0);
+    cr_expect_eq(text_count(said.data, "waist girth"), 0);
+    cr_expect_geq(text_count(said.data, "head girth"), 1);
 }
 
 Test(pdf, inches_are_written_where_inches_are_asked_for) {
