@@ -99,16 +99,19 @@ double edge_length(const Pattern *pattern, const char *piece, const char *edge) 
     return path_length(path);
 }
 
-bool all_hold(const Pattern *pattern, Buffer *why) {
-    bool hold = true;
-    for (int i = 0; i < pattern->proofs.count; i++) {
-        if (pattern->proofs.items[i].holds)
+void proven_whole(const char *chain, const char *settings, const char *body) {
+    Pattern pattern;
+    draft_of(chain, settings, body, &pattern);
+    for (int i = 0; i < pattern.proofs.count; i++) {
+        if (pattern.proofs.items[i].holds)
             continue;
-        hold = false;
-        proof_sentence(pattern, &pattern->proofs.items[i], why);
-        buffer_add_text(why, "\n");
+        Buffer why;
+        buffer_init(&why);
+        proof_sentence(&pattern, &pattern.proofs.items[i], &why);
+        cr_expect(false, "%s (%s): %s", chain, settings ? settings : "", why.data);
+        buffer_finish(&why);
     }
-    return hold;
+    pattern_finish(&pattern);
 }
 
 void close_to(double found, double wanted, double tolerance, const char *what) {
