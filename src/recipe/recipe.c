@@ -178,12 +178,22 @@ bool recipe_needs(const Recipe *recipe, const char *name) {
     return false;
 }
 
-long recipe_name_order(const Recipe *recipe, int line, const char *name) {
+static const RecipeKey *find_key(const Recipe *recipe, int line, const char *name) {
     size_t length = strlen(name);
     for (int i = 0; i < recipe->key_count; i++) {
         const RecipeKey *key = &recipe->keys[i];
         if (key->line >= line && key->length == length && memcmp(key->name, name, length) == 0)
-            return (long)(key->name - recipe->chunk);
+            return key;
     }
-    return -1;
+    return NULL;
+}
+
+long recipe_name_order(const Recipe *recipe, int line, const char *name) {
+    const RecipeKey *key = find_key(recipe, line, name);
+    return key ? (long)(key->name - recipe->chunk) : -1;
+}
+
+int recipe_name_line(const Recipe *recipe, int line, const char *name) {
+    const RecipeKey *key = find_key(recipe, line, name);
+    return key ? key->line : 0;
 }

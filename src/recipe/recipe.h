@@ -120,4 +120,7 @@ bool recipe_needs(const Recipe *recipe, const char *name);
 // nowhere. Lists the keys of a table in the author's order.
 long recipe_name_order(const Recipe *recipe, int line, const char *name);
 
+// The line of that key; 0 if nowhere.
+int recipe_name_line(const Recipe *recipe, int line, const char *name);
+
 #endif

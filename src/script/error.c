@@ -176,13 +176,14 @@ int error_handle(lua_State *L) {
         if (message)
             message = without_places(message, walk.ar.short_src);
         const Recipe *recipe = recipe_of_source(run, walk.ar.source);
+        const int stands = !inner && run->input_line > 0 ? run->input_line : walk.line;
         if (!inner) {
             inner = recipe;
-            inner_line = walk.line;
+            inner_line = stands;
         }
         if (recipe == own) {
             shown = recipe;
-            line = walk.line;
+            line = stands;
             break;
         }
     }

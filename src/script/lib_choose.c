@@ -19,6 +19,8 @@
 typedef struct Asked {
     const char *name; // held by the table
     long place;
+    int line;          // where it is written, or that of the word
+    const char *about; // of a measurement that is missing
 } Asked;
 
 static int asked_order(const void *a, const void *b) {
@@ -43,8 +45,10 @@ static int check_asked(lua_State *L, Asked *asked) {
             fail(L, "%s: '%s' is not a plain name: letters, digits and _", word_name(L), name);
         if (count == INPUT_NAMES_MAX)
             fail(L, "%s takes at most %d names", word_name(L), INPUT_NAMES_MAX);
-        asked[count++] =
-            (Asked){.name = name, .place = recipe_name_order(run_of(L)->place.recipe, line, name)};
+        const Recipe *recipe = run_of(L)->place.recipe;
+        const int own_line = recipe_name_line(recipe, line, name);
+        asked[count++] = (Asked){
+            .name = name, .place = recipe_name_order(recipe, line, name), .line = own_line ? own_line : line};
     }
     qsort(asked, (size_t)count, sizeof *asked, asked_order);
     return count;
@@ -119,31 +123,73 @@ static void add_input(lua_State *L, Input input) {
     ledger_settle(L);
 }
 
-static void fail_missing(lua_State *L, const char *name, const char *about) {
+// Some patterns need the girth at the base of the neck and some that of its column: they differ by
+// centimetres, and the one is often taken for the other.
+static void hint_other_neck(lua_State *L, const char *name, char *out, size_t size) {
+    static const char *const girths[] = {"neck_girth", "neck_base_girth"};
+    static const char *const words[] = {
+        "; it is not the neck_girth you have: that is taken round the column, higher and smaller",
+        "; it is not the neck_base_girth you have: that is taken round the base, lower and larger"};
     Run *run = run_of(L);
-    const char *recipe = run->place.recipe->name;
-    if (strcmp(name, "bodice") == 0) {
-        run_hint(run, "put a block before it: --block blocks/close-fitting (from body measurements) or "
-                      "--block blocks/measured (from a block of your own)");
-        fail(L, "%s needs %s", recipe, about);
-    }
-    const KnownMeasure *known = measure_known(name);
-    if (known) {
-        run_hint(run, "%s; give it as a line %s = ... in the measurement file, or with --set %s=...",
-                 known->taken, name, name);
-        fail(L, "%s needs %s: %s", recipe, name, about);
-    }
-    run_hint(
-        run,
-        "give it as a line %s = ... in the measurement file, or with --set %s=...; or let a recipe before "
-        "this one give it",
-        name, name);
-    fail(L, "%s needs %s: %s", recipe, name, about);
+    out[0] = '\0';
+    for (int i = 0; i < 2; i++)
+        if (strcmp(name, girths[1 - i]) == 0 &&
+            (setting_value(run, girths[i]) || (run->job->body && measures_find(run->job->body, girths[i]))))
+            snprintf(out, size, "%s", words[i]);
 }
 
-// Binds one need; its entry of the table is on the stack top.
-static void need(lua_State *L, const char *name) {
+static void fail_missing_bodice(lua_State *L, const char *about) {
+    run_hint(run_of(L), "put a block before it: --block blocks/close-fitting (from body measurements) or "
+                        "--block blocks/measured (from a block of your own)");
+    fail(L, "%s needs %s", run_of(L)->place.recipe->name, about);
+}
+
+static void fail_missing_one(lua_State *L, const Asked *asked) {
     Run *run = run_of(L);
+    const char *name = asked->name;
+    const KnownMeasure *known = measure_known(name);
+    char other[160];
+    hint_other_neck(L, name, other, sizeof other);
+    run->input_line = asked->line;
+    if (known)
+        run_hint(run, "%s%s; give it as a line %s = ... in the measurement file, or with --set %s=...",
+                 known->taken, other, name, name);
+    else
+        run_hint(run,
+                 "give it as a line %s = ... in the measurement file, or with --set %s=...; or let a recipe "
+                 "before this one give it",
+                 name, name);
+    fail(L, "%s needs %s: %s", run->place.recipe->name, name, asked->about);
+}
+
+// Raises: these, more than one, are nowhere to be had. All are told, so that they can be taken in one go.
+static void fail_missing_all(lua_State *L, const Asked *const *missing, int count) {
+    Run *run = run_of(L);
+    Buffer names, ways; // in the run's arena and hint in the end; nothing below raises before that
+    buffer_init(&names);
+    buffer_init(&ways);
+    for (int i = 0; i < count; i++) {
+        const char *name = missing[i]->name;
+        const KnownMeasure *known = measure_known(name);
+        char other[160];
+        hint_other_neck(L, name, other, sizeof other);
+        buffer_add_format(&names, "%s%s", i == 0 ? "" : i + 1 < count ? ", " : " and ", name);
+        buffer_add_format(&ways, "%s: %s%s; ", name, known ? known->taken : missing[i]->about, other);
+    }
+    const char *all = arena_text(&run->arena, names.data);
+    run->input_line = missing[0]->line;
+    run_hint(run, "%sgive each as a line NAME = ... in the measurement file, or with --set NAME=...",
+             ways.data);
+    buffer_finish(&names);
+    buffer_finish(&ways);
+    fail(L, "%s needs %d measurements more: %s", run->place.recipe->name, count, all);
+}
+
+// Binds one need; its entry of the table is on the stack top. False, with nothing bound, where it is not to
+// be had.
+static bool need(lua_State *L, Asked *asked) {
+    Run *run = run_of(L);
+    const char *name = asked->name;
     const char *about;
     bool optional = false;
     if (lua_type(L, -1) == LUA_TTABLE) {
@@ -186,8 +232,13 @@ static void need(lua_State *L, const char *name) {
         }
         found = true;
     }
-    if (!found && !optional)
-        fail_missing(L, name, about);
+    if (!found && !optional) {
+        if (strcmp(name, "bodice") == 0)
+            fail_missing_bodice(L, about);
+        asked->about = run_text(L, about);
+        lua_pop(L, 2);
+        return false;
+    }
     input.is_default = input.is_default || !found;
     input.missing = !found;
     if (lua_type(L, -1) == LUA_TNUMBER) {
@@ -199,6 +250,7 @@ static void need(lua_State *L, const char *name) {
     add_input(L, input);
     names_bind(L, name, -1);
     lua_pop(L, 2); // the value and the words
+    return true;
 }
 
 static int word_needs(lua_State *L) {
@@ -206,11 +258,20 @@ static int word_needs(lua_State *L) {
     Run *run = run_of(L);
     run->in_inputs = true;
     const int count = check_asked(L, asked);
+    const Asked *missing[INPUT_NAMES_MAX];
+    int missing_count = 0;
     for (int i = 0; i < count; i++) {
         lua_getfield(L, 1, asked[i].name);
-        need(L, asked[i].name);
+        run->input_line = asked[i].line;
+        if (!need(L, &asked[i]))
+            missing[missing_count++] = &asked[i];
     }
+    if (missing_count == 1)
+        fail_missing_one(L, missing[0]);
+    if (missing_count > 1)
+        fail_missing_all(L, missing, missing_count);
     run->in_inputs = false;
+    run->input_line = 0;
     return 0;
 }
 
@@ -254,7 +315,8 @@ static void choose_number(lua_State *L, const char *name, int index) {
     input.about = check_text(L, -1, LIMIT_TEXT_BYTES);
     lua_rawgeti(L, index, 1);
     input.value = lua_tonumber(L, -1);
-    const char *trouble = length_trouble(input.value);
+    const double usual = input.value;
+    const char *trouble = length_trouble(usual);
     if (trouble)
         fail(L, "choose: the default of '%s' %s", name, trouble);
     input.is_default = true;
@@ -274,6 +336,9 @@ static void choose_number(lua_State *L, const char *name, int index) {
         const char *value = push_shown(L, measure, input.value);
         const char *least = push_shown(L, measure, input.least), *most = push_shown(L, measure, input.most);
         const char *what = input.is_default ? "the default of " : "";
+        if (setting)
+            run_hint(run, "give one that fits: --set %s=...; or leave it out for the usual %s", name,
+                     push_shown(L, measure, usual));
         if (from && to)
             fail(L, "%s'%s' is %s; it should be from %s to %s", what, name, value, least, most);
         if (from)
@@ -354,6 +419,7 @@ static int word_choose(lua_State *L) {
     for (int i = 0; i < count; i++) {
         const char *name = asked[i].name;
         lua_settop(L, 1);
+        run->input_line = asked[i].line;
         if (lua_getfield(L, 1, name) != LUA_TTABLE)
             fail(L, "choose: '%s' should be { default, ..., \"words\" }, got %s", name,
                  value_describe(L, -1));
@@ -367,6 +433,7 @@ static int word_choose(lua_State *L) {
             fail(L, "choose: the default of '%s' should be a number or text", name);
     }
     run->in_inputs = false;
+    run->input_line = 0;
     return 0;
 }
 

@@ -115,7 +115,8 @@ static void check_free(lua_State *L, const char *name, int lines) {
 static void bind(lua_State *L, const char *name, int index, int values, int lines) {
     lua_pushvalue(L, index);
     lua_setfield(L, values, name);
-    lua_pushinteger(L, author_line(L));
+    const int input_line = run_of(L)->input_line;
+    lua_pushinteger(L, input_line > 0 ? input_line : author_line(L));
     lua_setfield(L, lines, name);
     Value *value = value_at(L, index);
     if (value)

@@ -197,6 +197,7 @@ static bool survey_link(Run *run, int link) {
     const bool asked =
         run->surveyed || (!run->in_inputs && !run->unreadable && run->ledger.hit == LIMIT_NONE);
     run->surveyed = run->faulted = run->in_inputs = false;
+    run->input_line = 0;
     run->hint[0] = '\0';
     if (asked) {
         fault_finish(run->fault);

@@ -93,12 +93,13 @@ typedef struct Run {
     int marks;                 // over all drafts
     bool survey;
     bool in_inputs; // inside needs or choose
+    int input_line; // of the need or choice that is read, where an error about it stands; or 0
     bool needs_bodice;
     bool surveyed;        // stopped on purpose
     bool faulted;         // the fault is filled
     bool unreadable;      // a recipe is not Lua
     const char *nameless; // what messages call a function that has no name where it is called
-    char hint[600];       // of the error being raised; empty for none
+    char hint[2000];      // of the error being raised; empty for none
 } Run;
 
 static inline Run *run_of(lua_State *L) {

@@ -152,6 +152,7 @@ static int sealed_pcall(lua_State *L) {
     run->filling = filling;
     run->hint[0] = '\0';
     run->in_inputs = false;
+    run->input_line = 0;
     lua_pushboolean(L, false);
     lua_insert(L, -2);
     return 2;

@@ -252,6 +252,9 @@ Test(recipe, keys_are_found_in_the_authors_order) {
     cr_assert_eq(strncmp(recipe.chunk + height, "height = { 10 }", 15), 0);
     cr_assert_lt(recipe_name_order(&recipe, 1, "height"), b);
     cr_assert_eq(recipe_name_order(&recipe, 1, "x"), -1);
+    cr_assert_eq(recipe_name_line(&recipe, 1, "height"), 2);
+    cr_assert_eq(recipe_name_line(&recipe, 3, "height"), 6);
+    cr_assert_eq(recipe_name_line(&recipe, 1, "x"), 0);
     recipe_finish(&recipe);
 }
 

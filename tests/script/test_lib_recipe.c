@@ -60,57 +60,6 @@ Test(recipes, that_use_each_other_without_end_are_stopped) {
           "more than 16 deep");
 }
 
-Test(recipes, settings_are_read_as_people_write_them) {
-    const char *text = bench_recipe("choose { height = { 10*cm, from = 4*cm, to = 25*cm, \"height\" },\n"
-                                    "  cut = { \"seam\", \"fold\", \"how it is cut\" },\n"
-                                    "  part = { 0.5, from = 0, to = 1, unit = \"number\", \"a part\" } }\n"
-                                    "r, s = height, part\nif cut == \"fold\" then t = 1 else t = 0 end");
-    Pattern pattern = {0};
-    runs((Bench){.text = text, .settings = "height=61mm cut=fold part=0.25"}, &pattern);
-    cr_expect_float_eq(note_of(&pattern, "r"), 61, 1e-9);
-    cr_expect_float_eq(note_of(&pattern, "s"), 0.25, 1e-9);
-    cr_expect_float_eq(note_of(&pattern, "t"), 1, 1e-9);
-    cr_expect_str_eq(pattern.inputs.items[1].name, "height");
-    cr_expect_str_eq(pattern.inputs.items[2].name, "cut");
-    cr_expect_not(pattern.inputs.items[1].is_default);
-    pattern_finish(&pattern);
-    fails((Bench){.text = text, .settings = "height=61"}, "height=61");
-    fails((Bench){.text = text, .settings = "height=61cm"}, "it should be from 4.0 cm to 25.0 cm");
-    fails((Bench){.text = text, .settings = "cut=fodl"}, "should be one of seam, fold");
-    fails((Bench){.text = text, .settings = "heigth=6cm"},
-          "no recipe of the chain needs or chooses 'heigth'");
-}
-
-Test(recipes, a_survey_lists_the_inputs_and_drafts_nothing) {
-    Pattern pattern = {0};
-    const char *text =
-        bench_recipe("needs { head_girth = \"round the head\", bust_girth = { \"bust\", optional = true } }\n"
-                     "choose { height = { head_girth / 8, from = 4*cm, to = 25*cm, \"height\" } }\n"
-                     "local front = bodice.front\nfront.S = point(0, 0)");
-    runs((Bench){.text = text, .survey = true, .no_block = true}, &pattern);
-    cr_expect_eq(pattern.inputs.count, 4);
-    cr_expect_str_eq(pattern.inputs.items[0].name, "bodice");
-    cr_expect_str_eq(pattern.inputs.items[3].name, "height");
-    cr_expect_float_eq(pattern.inputs.items[3].value, 70, 1e-4);
-    cr_expect_eq(pattern.drafts.count, 0);
-    pattern_finish(&pattern);
-}
-
-Test(recipes, an_optional_measurement_that_is_not_given_is_missing) {
-    Pattern pattern = {0};
-    runs((Bench){.text = bench_recipe("needs { waist_girth = { \"waist\", optional = true },\n"
-                                      "  bust_girth = { \"bust\", optional = true } }\n"
-                                      "r = waist_girth == nil and 1 or 2"),
-                 .apart = true},
-         &pattern);
-    cr_assert_eq(pattern.inputs.count, 3);
-    cr_expect(pattern.inputs.items[1].missing && pattern.inputs.items[1].is_default);
-    cr_expect_not(pattern.inputs.items[2].missing);
-    cr_expect_float_eq(pattern.inputs.items[2].value, 880, 1e-9);
-    cr_expect_float_eq(note_of(&pattern, "r"), 1, 1e-9);
-    pattern_finish(&pattern);
-}
-
 Test(recipes, a_survey_of_what_is_not_lua_is_a_fault) {
     fails((Bench){.text = bench_recipe("if then"), .survey = true}, "unexpected symbol");
     fails((Bench){.text = bench_recipe("choose { a = 3 }"), .survey = true}, "'a' should be");
