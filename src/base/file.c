@@ -11,6 +11,8 @@
 
 #include "base/memory.h"
 
+#define LINKS_MOST 40 // as the kernel follows
+
 bool file_exists(const char *path) {
     struct stat about;
     return stat(path, &about) == 0 && S_ISREG(about.st_mode);
@@ -115,6 +117,36 @@ static bool write_beside(const char *path, const struct stat *old, const void *b
     return fine;
 }
 
+// A link's own text counts from the folder that the link lies in.
+static char *link_next(const char *path) {
+    char text[PATH_MAX];
+    ssize_t length = readlink(path, text, sizeof text - 1);
+    if (length <= 0) // no link
+        return NULL;
+    text[length] = '\0';
+    const char *slash = strrchr(path, '/');
+    Buffer next;
+    buffer_init(&next);
+    if (text[0] != '/' && slash)
+        buffer_add(&next, path, (size_t)(slash + 1 - path));
+    buffer_add_text(&next, text);
+    char *copy = mem_text(next.data);
+    buffer_finish(&next);
+    return copy;
+}
+
+char *file_real(const char *path) {
+    char *real = mem_text(path);
+    for (int i = 0; i < LINKS_MOST; i++) {
+        char *next = link_next(real);
+        if (!next)
+            break;
+        mem_free(real);
+        real = next;
+    }
+    return real;
+}
+
 bool file_write(const char *path, const void *bytes, size_t length, Fault *fault) {
     if (strcmp(path, "-") == 0) {
         fflush(stdout);
@@ -128,9 +160,9 @@ bool file_write(const char *path, const void *bytes, size_t length, Fault *fault
     }
     if (exists && !S_ISREG(about.st_mode)) // a device or a pipe has no "beside"
         return write_in_place(path, bytes, length, fault);
-    char *real = exists ? realpath(path, NULL) : NULL; // a link stays a link
-    bool fine = write_beside(real ? real : path, exists ? &about : NULL, bytes, length, fault);
-    free(real);
+    char *real = file_real(path);
+    bool fine = write_beside(real, exists ? &about : NULL, bytes, length, fault);
+    mem_free(real);
     if (!fine && fault->file && strcmp(fault->file, path) != 0) {
         mem_free(fault->file);
         fault->file = mem_text(path);

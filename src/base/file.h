@@ -13,7 +13,12 @@ bool file_exists(const char *path);
 // Reads a regular file of at most limit bytes. On failure fills fault and leaves out untouched.
 bool file_read(const char *path, size_t limit, Buffer *out, Fault *fault);
 
-// Writes beside the target, then renames: readers see the old file or the new one. "-" is standard output.
+// What a name leads to through links, whether that is there or not; the name itself where it is no link. The
+// caller owns it.
+char *file_real(const char *path);
+
+// Writes beside the target, then renames: readers see the old file or the new one. A link stays a link. "-"
+// is standard output.
 bool file_write(const char *path, const void *bytes, size_t length, Fault *fault);
 
 #endif

@@ -4,6 +4,7 @@
 
 #include <assert.h>
 #include <string.h>
+#include <strings.h>
 
 #define NAME_MOST 64 // longer names are not compared: nobody slips in one letter of a hundred
 
@@ -120,6 +121,11 @@ bool text_starts(const char *text, const char *with) {
 bool text_ends(const char *text, const char *with) {
     size_t length = strlen(text), tail = strlen(with);
     return length >= tail && memcmp(text + length - tail, with, tail) == 0;
+}
+
+bool text_ends_any_case(const char *text, const char *with) {
+    size_t length = strlen(text), tail = strlen(with);
+    return length >= tail && strcasecmp(text + length - tail, with) == 0;
 }
 
 const char *text_line(const char *text, int line, size_t *length) {

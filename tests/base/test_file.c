@@ -117,6 +117,26 @@ Test(file, a_link_stays_a_link_and_the_mode_stays_the_mode) {
     cr_assert_eq(about.st_mode & 0777u, 0640u);
 }
 
+Test(file, a_link_to_what_is_not_there_yet_stays_too) {
+    cr_assert_eq(mkdir("far", 0777), 0);
+    cr_assert_eq(symlink("far/one", "link"), 0);
+    cr_assert_eq(symlink("two", "far/one"), 0); // from the folder of the link
+    put("link", "new");
+    holds("far/two", "new");
+    struct stat about;
+    cr_assert_eq(lstat("link", &about), 0);
+    cr_assert(S_ISLNK(about.st_mode));
+    cr_assert_eq(lstat("far/one", &about), 0);
+    cr_assert(S_ISLNK(about.st_mode));
+}
+
+Test(file, links_that_go_round_are_an_end_too) {
+    cr_assert_eq(symlink("round", "round"), 0);
+    char *real = file_real("round");
+    cr_expect_str_eq(real, "round");
+    free(real);
+}
+
 Test(file, a_new_file_gets_the_usual_mode) {
     umask(027);
     put("a", "x");

@@ -97,3 +97,10 @@ Test(text, lines_are_found_whatever_ends_them) {
     line_is("", 1, "");
     line_is("\n\n", 2, "");
 }
+
+Test(text, endings_are_compared_in_any_case) {
+    cr_expect(text_ends_any_case("A.PDF", ".pdf"));
+    cr_expect(text_ends_any_case("a.Pattern", ".pattern"));
+    cr_expect_not(text_ends_any_case("a.pdf", ".svg"));
+    cr_expect_not(text_ends_any_case("df", ".pdf"));
+}
