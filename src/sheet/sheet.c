@@ -32,8 +32,51 @@ static const struct {
 
 static bool refuse_paper(Fault *fault, const char *text, const char *why) {
     fault_set(fault, NULL, 0, "no paper \"%.60s\": %s", text, why);
-    fault_set_hint(fault, "a4, a3, a2, a1, a0, letter, legal, tabloid, whole, or a size such as 60cm x 90cm");
+    fault_set_hint(fault, "a4, a3, a2, a1, a0, letter, legal, tabloid, whole, or a size such as 60x90cm");
     return false;
+}
+
+#define SIDE_CHARACTERS 60 // of one side
+
+// What stands behind the last number of a side: " cm" of "60 cm".
+static const char *unit_of(const char *side) {
+    const char *unit = side + strlen(side);
+    while (unit > side && (isalpha((unsigned char)unit[-1]) || strchr(" \"'", unit[-1])))
+        unit--;
+    return unit;
+}
+
+// The sides of "60cm x 90cm", and of "60 x 90 cm", where the unit of the second serves both.
+static UnitsError read_sides(const char *first, const char *second, double sides[2]) {
+    char whole[2 * SIDE_CHARACTERS + 1];
+    UnitsError error = units_parse(first, &sides[0]);
+    if (error == UNITS_NO_UNIT) {
+        snprintf(whole, sizeof whole, "%s%s", first, unit_of(second));
+        error = units_parse(whole, &sides[0]);
+    }
+    return error != UNITS_OK ? error : units_parse(second, &sides[1]);
+}
+
+static bool refuse_long_paper(Fault *fault, const char *text) {
+    return refuse_paper(fault, text, "a side is longer than 5 m, the longest a page can be");
+}
+
+// No name and no two sides: one side alone, perhaps.
+static bool refuse_one_side(Fault *fault, const char *text) {
+    double side;
+    UnitsError error = units_parse(text, &side);
+    if (error == UNITS_TOO_LONG || (error == UNITS_OK && side > SHEET_LONGEST_MM))
+        return refuse_long_paper(fault, text);
+    return refuse_paper(fault, text,
+                        error == UNITS_OK || error == UNITS_NO_UNIT ? "that is one side, and paper has two"
+                                                                    : "the name is not known");
+}
+
+// Where the sign between two sides begins, and its length; NULL for none.
+static const char *find_times(const char *text, size_t *length) {
+    const char *letter = strpbrk(text, "xX");
+    *length = letter ? 1 : strlen("×");
+    return letter ? letter : strstr(text, "×");
 }
 
 bool sheet_paper(const char *text, SheetOptions *options, Fault *fault) {
@@ -48,30 +91,25 @@ bool sheet_paper(const char *text, SheetOptions *options, Fault *fault) {
             options->height = papers[i].height;
             return true;
         }
-    size_t sign = 1;
-    const char *times = strpbrk(text, "xX");
-    if (times == NULL) {
-        times = strstr(text, "×");
-        sign = strlen("×");
-    }
-    if (times == NULL || times - text >= 60)
-        return refuse_paper(fault, text, "the name is not known");
-    char first[64];
+    size_t sign;
+    const char *times = find_times(text, &sign);
+    if (times == NULL || times - text >= SIDE_CHARACTERS || strlen(times + sign) >= SIDE_CHARACTERS)
+        return refuse_one_side(fault, text);
+    char first[SIDE_CHARACTERS];
     snprintf(first, sizeof first, "%.*s", (int)(times - text), text);
     double sides[2];
-    const char *parts[2] = {first, times + sign};
-    for (int i = 0; i < 2; i++) {
-        UnitsError error = units_parse(parts[i], &sides[i]);
-        if (error != UNITS_OK)
-            return refuse_paper(fault, text, units_error_text(error));
-    }
+    UnitsError error = read_sides(first, times + sign, sides);
+    if (error == UNITS_TOO_LONG)
+        return refuse_long_paper(fault, text);
+    if (error != UNITS_OK)
+        return refuse_paper(fault, text, units_error_text(error));
+    if (fmax(sides[0], sides[1]) > SHEET_LONGEST_MM)
+        return refuse_long_paper(fault, text);
     if (fmin(sides[0], sides[1]) < PLAN_NARROWEST_MM) {
         char why[96];
         snprintf(why, sizeof why, "the test squares need %.1f mm on both sides", PLAN_NARROWEST_MM);
         return refuse_paper(fault, text, why);
     }
-    if (fmax(sides[0], sides[1]) > SHEET_LONGEST_MM)
-        return refuse_paper(fault, text, "a page can be 5 m long");
     options->whole = false;
     options->width = sides[0];
     options->height = sides[1];

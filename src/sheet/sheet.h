@@ -19,7 +19,7 @@ typedef struct SheetOptions {
     double dots_per_mm; // PNG; 0 for a sensible picture
 } SheetOptions;
 
-// "a4", "a3", "letter", "WIDTHxHEIGHT" ("60cm x 90cm", "24inx36in") or "whole". Fills fault otherwise.
+// "a4", "a3", "letter", "WIDTHxHEIGHT" ("60cm x 90cm", "24x36in") or "whole". Fills fault otherwise.
 bool sheet_paper(const char *text, SheetOptions *options, Fault *fault);
 
 // pages (may be NULL) gets the number of pages. On failure fills fault; out untouched.

@@ -29,7 +29,13 @@ Test(sheet, the_named_papers_have_their_standard_sizes) {
                   {"letter", 215.9, 279.4},
                   {"60cm x 90cm", 600, 900},
                   {"24inx36in", 609.6, 914.4},
-                  {"200 mm × 300 mm", 200, 300}};
+                  {"200 mm × 300 mm", 200, 300},
+                  {"60x90cm", 600, 900},
+                  {"60 x 90 cm", 600, 900},
+                  {"24x36in", 609.6, 914.4},
+                  {"24 1/2 x 36\"", 622.3, 914.4},
+                  {"600x900mm", 600, 900},
+                  {"60cmx900mm", 600, 900}};
     for (size_t i = 0; i < sizeof papers / sizeof *papers; i++) {
         SheetOptions options = {.whole = true};
         cr_assert(sheet_paper(papers[i].name, &options, &fault), "%s: %s", papers[i].name, fault.message);
@@ -45,8 +51,20 @@ Test(sheet, the_named_papers_have_their_standard_sizes) {
 Test(sheet, paper_that_cannot_be_is_refused_with_a_reason) {
     static const struct {
         const char *name, *reason;
-    } papers[] = {{"foolscap", "not known"},       {"", "not known"},    {"20cm x 30", "unit"},
-                  {"10cm x 30cm", "test squares"}, {"60cm x 9m", "5 m"}, {"x", ""}};
+    } papers[] = {{"foolscap", "not known"},
+                  {"", "not known"},
+                  {"20cm x 30", "unit"},
+                  {"10cm x 30cm", "test squares"},
+                  {"60cm x 9m", "5 m"},
+                  {"x", ""},
+                  {"600cm", "5 m"},
+                  {"60cm", "two"},
+                  {"60", "two"},
+                  {"600x900cm", "5 m"},
+                  {"60x90", "unit"},
+                  {"60cm x 90", "unit"},
+                  {"10x600cm", "5 m"},
+                  {"20000cm x 1cm", "5 m"}};
     for (size_t i = 0; i < sizeof papers / sizeof *papers; i++) {
         SheetOptions options = {.width = 1, .height = 2};
         cr_expect_not(sheet_paper(papers[i].name, &options, &fault), "%s", papers[i].name);
