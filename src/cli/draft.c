@@ -4,13 +4,12 @@
 #include "cli/run.h"
 #include "cli/target.h"
 #include "cli/tell.h"
-#include "pattern/report.h"
 
 static int tell_draft(const Run *run, const TargetList *targets, bool json) {
     Buffer text;
     buffer_init(&text);
     if (json) {
-        pattern_report_json(&run->pattern, &text);
+        report_json(run, &text);
     } else {
         report_write(run, false, &text);
         targets_tell(targets, &text);
@@ -27,9 +26,9 @@ int command_draft(const Options *options) {
     run_init(&run);
     fault_init(&fault);
     bool fine = targets_plan(options, &targets, &fault) && run_make(&run, options, &fault) &&
-                targets_draw(&targets, &run.pattern, &fault) && targets_write(&targets, &fault);
+                targets_draw(&targets, &run, &fault) && targets_write(&targets, &fault);
     int code = fine ? tell_draft(&run, &targets, options->json)
-                    : tell_fault(&fault, run_source(&run, &fault), options->json);
+                    : tell_fault(&fault, run_source(&run, &fault), &run.notes, options->json);
     fault_finish(&fault);
     targets_finish(&targets);
     run_finish(&run);

@@ -1,12 +1,17 @@
 #include "cli/help.h"
 
+#include <string.h>
+
+#include "cli/keys.h"
+
 static void add_all(Buffer *out) {
     buffer_add_text(out, "rebato drafts collars and necklines: a recipe in, a proven pattern out.\n\n");
     for (int i = COMMAND_NONE + 1; i < COMMAND_COUNT; i++) {
         const CommandRow *row = command_row((Command)i);
         buffer_add_format(out, "  rebato %-8s %s\n", row->name, row->summary);
     }
-    buffer_add_text(out, "\nrebato help COMMAND tells the options. A first pattern:\n"
+    buffer_add_text(out, "\nrebato help COMMAND tells the options, rebato help report the names in the JSON. "
+                         "A first pattern:\n"
                          "  rebato draft collars/square-funnel --set height=12cm -o funnel.pdf\n\n"
                          "It ends with 0 when all holds, 1 when a proof does not hold and was not accepted,\n"
                          "2 when the recipe or what was typed is wrong.\n");
@@ -31,6 +36,10 @@ static void add_options(Command command, Buffer *out) {
 bool help_write(const char *argument, Buffer *out, Fault *fault) {
     if (!argument) {
         add_all(out);
+        return true;
+    }
+    if (strcmp(argument, HELP_REPORT) == 0) {
+        keys_write(out);
         return true;
     }
     Command command;

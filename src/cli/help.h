@@ -1,4 +1,4 @@
-// What rebato says about itself: the commands, and each command with its options.
+// What rebato says about itself: the commands, each command with its options, and the names in its JSON.
 #ifndef REBATO_CLI_HELP_H
 #define REBATO_CLI_HELP_H
 
@@ -6,7 +6,9 @@
 #include "base/fault.h"
 #include "cli/options.h"
 
-// argument: the command asked about, or NULL for all. Fills fault when there is no such command.
+#define HELP_REPORT "report" // no command: the names in the JSON
+
+// argument: the command asked about, HELP_REPORT, or NULL for all. Fills fault when there is no such command.
 bool help_write(const char *argument, Buffer *out, Fault *fault);
 
 #endif

@@ -194,7 +194,7 @@ int command_list(const Options *options) {
     else if (fine)
         add_people(&listing, options, &text);
     int code = fine ? tell_text(&text, EXIT_HOLDS)
-                    : tell_fault(&fault, shelf_source(&listing.shelf, fault.file), options->json);
+                    : tell_fault(&fault, shelf_source(&listing.shelf, fault.file), NULL, options->json);
     buffer_finish(&text);
     fault_finish(&fault);
     listing_finish(&listing);

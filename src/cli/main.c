@@ -8,8 +8,8 @@ static int say_help(const char *argument) {
     Fault fault;
     buffer_init(&text);
     fault_init(&fault);
-    int code =
-        help_write(argument, &text, &fault) ? tell_text(&text, EXIT_HOLDS) : tell_fault(&fault, NULL, false);
+    int code = help_write(argument, &text, &fault) ? tell_text(&text, EXIT_HOLDS)
+                                                   : tell_fault(&fault, NULL, NULL, false);
     fault_finish(&fault);
     buffer_finish(&text);
     return code;
@@ -46,7 +46,7 @@ int main(int argc, char **argv) {
     Fault fault;
     fault_init(&fault);
     int code = options_parse(argc, argv, &options, &fault) ? carry_out(&options)
-                                                           : tell_fault(&fault, NULL, options.json);
+                                                           : tell_fault(&fault, NULL, NULL, options.json);
     fault_finish(&fault);
     options_finish(&options);
     return code;

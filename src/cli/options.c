@@ -17,13 +17,17 @@ static const CommandRow commands[COMMAND_COUNT] = {
          "pattern written earlier (.pattern). The ending of each FILE chooses the format. A proof that\n"
          "does not hold is told in full, and the drawing says so too; it is drawn all the same.",
          1, 1},
-    [COMMAND_CHECK] = {"check", "RECIPE [OPTIONS]", "draft a recipe and prove it, without drawing",
-                       "Takes the same recipes as rebato draft and tells every proof.", 1, 1},
+    [COMMAND_CHECK] =
+        {"check", "RECIPE [OPTIONS]", "draft a recipe and prove it, without drawing",
+         "Takes the same recipes as rebato draft. Tells each proof that does not hold in full, each that a\n"
+         "cutter measures in a line, and how many others hold; --json tells every proof.",
+         1, 1},
     [COMMAND_LIST] = {"list", "[WORD] [OPTIONS]", "list the recipes, their needs and choices, and the bodies",
                       "With WORD, only the recipes that have it in their name, title or summary.", 0, 1},
     [COMMAND_WORDS] = {"words", "[WORD]", "print the words of the recipe language",
                        "With WORD, only that word, or the words of that subject.", 0, 1},
-    [COMMAND_HELP] = {"help", "[COMMAND]", "tell how a command is used", "", 0, 1},
+    [COMMAND_HELP] = {"help", "[COMMAND | report]", "tell how a command is used, or what the JSON says", "",
+                      0, 1},
     [COMMAND_VERSION] = {"version", "", "print the version", "", 0, 0},
 };
 
@@ -42,13 +46,15 @@ static const OptionRow rows[] = {
      "take a proof as it is, by its name, though it does not hold"},
     {"--units", 0, "cm|in", FOR_BOTH, false, PLACE(units), "units for everything shown; cm when not given"},
     {"--paper", 0, "PAPER", FOR_DRAFT, false, PLACE(paper),
-     "a4, a3, letter, WIDTHxHEIGHT (\"60cm x 90cm\") or whole, all on one page; a4 when not given"},
+     "a4, a3, a2, a1, a0, letter, legal, tabloid, WIDTHxHEIGHT (60x90cm, 24x36in) or whole, all on one page; "
+     "a4 when not given"},
     {"--scale", 0, "1:N", FOR_DRAFT, false, PLACE(scale), "1:4 for a quarter; 1:1 when not given"},
     {"--show", 0, "pieces|draft|both", FOR_DRAFT, false, PLACE(show),
-     "the pieces, the drafts they were traced from, or both"},
+     "the pieces, the drafts they were traced from, or both; both when not given"},
     {"--out", 'o', "FILE", FOR_DRAFT, true, PLACE(files),
      "where to write: .pdf, .svg, .png, .pattern or .json; the recipe's name and .pdf when not given"},
-    {"--json", 0, NULL, FOR_BOTH | FOR_LIST, false, PLACE(json), "print the report as JSON"},
+    {"--json", 0, NULL, FOR_BOTH | FOR_LIST, false, PLACE(json),
+     "print the report as JSON; rebato help report tells its names"},
     {"--names", 0, NULL, FOR_LIST, false, PLACE(names), "print names only, one a line"},
 };
 enum { ROW_COUNT = sizeof rows / sizeof *rows };
@@ -219,6 +225,8 @@ bool options_parse(int argc, char **argv, Options *out, Fault *fault) {
             if (!take_option(argc, argv, &i, out, fault))
                 return false;
         } else {
+            if (!*typed && commands[out->command].least > 0)
+                return fail_count(out, NULL, fault);
             if (++arguments > commands[out->command].most)
                 return fail_count(out, typed, fault);
             out->argument = typed;

@@ -12,7 +12,7 @@ _rebato() {
     --on) words=$(rebato list --names necklines 2>/dev/null) ;;
     --body) words=$(rebato list --names bodies 2>/dev/null) ;;
     --units) words="cm in" ;;
-    --paper) words="a4 a3 letter whole" ;;
+    --paper) words="a4 a3 a2 a1 a0 letter legal tabloid whole" ;;
     --scale) words="1:1 1:2 1:4 1:5 1:10" ;;
     --show) words="pieces draft both" ;;
     --set | --accept) return ;;
@@ -22,7 +22,7 @@ _rebato() {
         draft) words="$(rebato list --names recipes 2>/dev/null) --block --on --body --set --accept --units --paper --scale --show --out -o --json --help" ;;
         check) words="$(rebato list --names recipes 2>/dev/null) --block --on --body --set --accept --units --json --help" ;;
         list) words="--json --names --help" ;;
-        help) words="draft check list words help version" ;;
+        help) words="draft check list words help version report" ;;
         esac
         ;;
     esac

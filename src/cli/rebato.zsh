@@ -31,7 +31,7 @@ _rebato() {
         '1:recipe:_rebato_recipe'
     )
     drawn=(
-        '--paper[the paper of the PDF]:paper:(a4 a3 letter whole)'
+        '--paper[the paper of the PDF]:paper:(a4 a3 a2 a1 a0 letter legal tabloid whole)'
         '--scale[the scale of the drawing]:scale:(1\:1 1\:2 1\:4 1\:5 1\:10)'
         '--show[what is drawn]:what:(pieces draft both)'
         '*'{-o,--out}'[where to write]:file:_files'
@@ -47,7 +47,7 @@ _rebato() {
     draft) _arguments $run $drawn ;;
     check) _arguments $run ;;
     list) _arguments '--json[print the list as JSON]' '--names[print names only, one a line]' '--help[tell how the command is used]' '1:word:' ;;
-    help) compadd draft check list words help version ;;
+    help) compadd draft check list words help version report ;;
     esac
 }
 

@@ -1,9 +1,12 @@
 #include "cli/report.h"
 
+#include <assert.h>
 #include <string.h>
 
+#include "base/text.h"
 #include "cli/tell.h"
 #include "pattern/prove.h"
+#include "pattern/report.h"
 
 #define NAMES_SHOWN 6
 
@@ -52,6 +55,40 @@ static void add_failed(const Pattern *pattern, const Proof *proof, int number, B
     buffer_add_format(out, "\n   to take it as it is: --accept \"%s\"\n", proof->what);
 }
 
+// The program's own proofs that a cutter takes for granted while they hold, by how their names begin.
+static const struct {
+    const char *begins, *one, *many;
+} groups[] = {
+    {"piece: ", "piece with name and grain", "pieces with name and grain"},
+    {"outline: ", "outline", "outlines"},
+    {"cut line: ", "cut line", "cut lines"},
+    {"label: ", "label", "labels"},
+    {"marks: ", "piece with its marks in place", "pieces with their marks in place"},
+    {"fold: ", "square fold", "square folds"},
+    {"allowance: ", "equal allowance", "equal allowances"},
+    {"notches: ", "pair of notches that meet", "pairs of notches that meet"},
+};
+enum { GROUP_COUNT = sizeof groups / sizeof *groups, NO_GROUP = -1 };
+
+static int group_of(const Proof *proof) {
+    for (int i = 0; proof->kind == PROOF_OWN && i < GROUP_COUNT; i++)
+        if (text_starts(proof->what, groups[i].begins))
+            return i;
+    return NO_GROUP;
+}
+
+static void add_grouped(const int grouped[GROUP_COUNT], Buffer *out) {
+    Buffer line;
+    buffer_init(&line);
+    for (int i = 0; i < GROUP_COUNT; i++)
+        if (grouped[i] > 0)
+            buffer_add_format(&line, "%s%d %s", line.length == 0 ? "also hold: " : ", ", grouped[i],
+                              grouped[i] == 1 ? groups[i].one : groups[i].many);
+    if (line.length > 0)
+        buffer_add_format(out, "%s\n", line.data);
+    buffer_finish(&line);
+}
+
 static void add_proofs(const Pattern *pattern, bool every, Buffer *out) {
     int count = pattern->proofs.count, failed = 0, accepted = 0;
     for (int i = 0; i < count; i++) {
@@ -69,14 +106,21 @@ static void add_proofs(const Pattern *pattern, bool every, Buffer *out) {
     for (int i = 0; i < count; i++)
         if (!pattern->proofs.items[i].holds && !pattern->proofs.items[i].accepted)
             add_failed(pattern, &pattern->proofs.items[i], ++number, out);
+    int grouped[GROUP_COUNT] = {0};
     for (int i = 0; i < count; i++) {
         const Proof *proof = &pattern->proofs.items[i];
         if (proof->holds ? !every : !proof->accepted)
             continue;
+        int group = proof->holds ? group_of(proof) : NO_GROUP;
+        if (group != NO_GROUP) {
+            grouped[group]++;
+            continue;
+        }
         buffer_add_text(out, proof->holds ? "holds: " : "does not hold: ");
         proof_sentence(pattern, proof, out);
         buffer_add_char(out, '\n');
     }
+    add_grouped(grouped, out);
 }
 
 static void add_remarks(const Run *run, Buffer *out) {
@@ -86,13 +130,7 @@ static void add_remarks(const Run *run, Buffer *out) {
         const Remark *remark = &run->pattern.remarks.items[i];
         buffer_add_format(out, "%s: %s\n", kinds[remark->kind], remark->text);
     }
-    for (const char *line = run->notes.data; *line;) {
-        size_t length = strcspn(line, "\n");
-        buffer_add_text(out, "note: ");
-        buffer_add(out, line, length);
-        buffer_add_char(out, '\n');
-        line += length + (line[length] == '\n');
-    }
+    tell_notes(&run->notes, out);
 }
 
 void report_write(const Run *run, bool every, Buffer *out) {
@@ -102,4 +140,18 @@ void report_write(const Run *run, bool every, Buffer *out) {
     add_ground(run, out);
     add_proofs(&run->pattern, every, out);
     add_remarks(run, out);
+}
+
+// The report of the pattern, and the notes of this run, which are not the pattern's, as its last name.
+void report_json(const Run *run, Buffer *out) {
+    static const char end[] = "}\n";
+    Buffer report;
+    buffer_init(&report);
+    pattern_report_json(&run->pattern, &report);
+    assert(text_ends(report.data, end));
+    buffer_add(out, report.data, report.length - strlen(end));
+    buffer_add_text(out, ",\"notes\":");
+    tell_notes_json(&run->notes, out);
+    buffer_add_text(out, end);
+    buffer_finish(&report);
 }

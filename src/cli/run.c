@@ -5,6 +5,7 @@
 #include "base/file.h"
 #include "base/memory.h"
 #include "base/text.h"
+#include "cli/asked.h"
 #include "pattern/prove.h"
 #include "pattern/write.h"
 #include "script/script.h"
@@ -34,7 +35,7 @@ void run_finish(Run *run) {
 const char *run_source(const Run *run, const Fault *fault) {
     if (!fault->file)
         return NULL;
-    if (run->text.length > 0 && text_ends(fault->file, ".pattern"))
+    if (run->text.length > 0 && text_ends_any_case(fault->file, ".pattern"))
         return run->text.data;
     return shelf_source(&run->shelf, fault->file);
 }
@@ -112,6 +113,21 @@ static bool chain_add(Run *run, TextList *chain, const char *name, Fault *fault)
     return true;
 }
 
+// A neckline cuts a bodice, so it asks for one.
+static bool chain_add_neckline(Run *run, TextList *chain, const char *name, Fault *fault) {
+    const Recipe *recipe;
+    if (!shelf_find(&run->shelf, name, &recipe, fault))
+        return false;
+    if (recipe_needs(recipe, "bodice"))
+        return chain_add(run, chain, name, fault);
+    fault_set(fault, NULL, 0, "--on %s is no neckline: it asks for no bodice to be cut into", name);
+    if (text_starts(recipe->name, "blocks/"))
+        fault_set_hint(fault, "a block goes under a recipe with --block %s", name);
+    else
+        fault_set_hint(fault, "rebato list necklines tells the necklines");
+    return false;
+}
+
 // Block, necklines in the order given, recipe; the recipe alone where it needs no bodice.
 static bool find_chain(Run *run, const Options *options, TextList *chain, Fault *fault) {
     const Recipe *recipe;
@@ -129,7 +145,7 @@ static bool find_chain(Run *run, const Options *options, TextList *chain, Fault 
     if (bodice && !bare && !chain_add(run, chain, options->block ? options->block : RUN_BLOCK, fault))
         return false;
     for (int i = 0; i < options->necklines.count; i++)
-        if (!chain_add(run, chain, options->necklines.items[i], fault))
+        if (!chain_add_neckline(run, chain, options->necklines.items[i], fault))
             return false;
     return chain_add(run, chain, options->argument, fault);
 }
@@ -149,6 +165,7 @@ static bool run_recipe(Run *run, const Options *options, Fault *fault) {
         job.setting_count = settings.count;
         fine = script_run_apart(&job, &run->pattern, fault);
     }
+    asked_note(&run->shelf, &chain, &run->pattern, &run->body, &run->notes);
     buffer_add(&run->notes, run->shelf.notes.data, run->shelf.notes.length);
     settings_finish(&settings);
     mem_free(chain.items);
@@ -195,8 +212,8 @@ static bool fail_accept(const Pattern *pattern, const char *name, Fault *fault) 
 }
 
 bool run_make(Run *run, const Options *options, Fault *fault) {
-    bool drafted = text_ends(options->argument, ".pattern") ? read_pattern(run, options, fault)
-                                                            : run_recipe(run, options, fault);
+    bool drafted = text_ends_any_case(options->argument, ".pattern") ? read_pattern(run, options, fault)
+                                                                     : run_recipe(run, options, fault);
     if (!drafted)
         return false;
     const char *unknown = NULL;

@@ -3,13 +3,14 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <strings.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
 #include "base/file.h"
 #include "base/memory.h"
 #include "base/text.h"
-#include "pattern/report.h"
+#include "cli/report.h"
 #include "pattern/write.h"
 
 #define SCALE_MOST 100.0 // 1:100, where a collar is as large as a thumbnail
@@ -23,9 +24,13 @@ static const struct {
 };
 enum { ENDING_COUNT = sizeof endings / sizeof *endings };
 
-static const char *ending_of(const char *file) {
+static const char *last_part(const char *file) {
     const char *slash = strrchr(file, '/');
-    const char *name = slash ? slash + 1 : file;
+    return slash ? slash + 1 : file;
+}
+
+static const char *ending_of(const char *file) {
+    const char *name = last_part(file);
     const char *dot = strrchr(name, '.');
     return dot && dot != name ? dot : NULL;
 }
@@ -35,7 +40,7 @@ static bool target_kind(const char *file, TargetKind *out, Fault *fault) {
     const char *ending = ending_of(file);
     for (int i = 0; i < ENDING_COUNT; i++) {
         names[i] = endings[i].ending;
-        if (!ending || strcmp(ending, endings[i].ending) != 0)
+        if (!ending || strcasecmp(ending, endings[i].ending) != 0)
             continue;
         *out = endings[i].kind;
         return true;
@@ -49,17 +54,23 @@ static bool target_kind(const char *file, TargetKind *out, Fault *fault) {
     return false;
 }
 
-// What would only be found out after another file was already replaced.
-static bool target_is_writable(const char *file, Fault *fault) {
+static char *folder_of(const char *file) {
+    const char *slash = strrchr(file, '/');
+    char *folder = mem_text(slash ? file : ".");
+    if (slash)
+        folder[slash == file ? 1 : slash - file] = '\0';
+    return folder;
+}
+
+// What would only be found out after another file was already replaced. real is what file leads to through
+// links.
+static bool target_is_writable(const char *file, const char *real, Fault *fault) {
     struct stat about;
-    if (stat(file, &about) == 0 && S_ISDIR(about.st_mode)) {
+    if (stat(real, &about) == 0 && S_ISDIR(about.st_mode)) {
         fault_set(fault, file, 0, "is a folder, so nothing can be written under that name");
         return false;
     }
-    const char *slash = strrchr(file, '/');
-    char *folder = slash ? mem_text(file) : mem_text(".");
-    if (slash)
-        folder[slash == file ? 1 : slash - file] = '\0';
+    char *folder = folder_of(real);
     bool there = stat(folder, &about) == 0 && S_ISDIR(about.st_mode);
     bool open = there && access(folder, W_OK | X_OK) == 0;
     if (!there)
@@ -70,17 +81,42 @@ static bool target_is_writable(const char *file, Fault *fault) {
     return open;
 }
 
-static bool targets_add(TargetList *targets, const char *file, Fault *fault) {
-    TargetKind kind;
-    if (!target_kind(file, &kind, fault) || !target_is_writable(file, fault))
-        return false;
+// One name in one folder, however the two are written; the files need not be there.
+static bool same_file(const char *one, const char *other) {
+    struct stat a, b;
+    char *folder = folder_of(one), *other_folder = folder_of(other);
+    bool same = stat(folder, &a) == 0 && stat(other_folder, &b) == 0 && a.st_dev == b.st_dev &&
+                a.st_ino == b.st_ino && strcmp(last_part(one), last_part(other)) == 0;
+    mem_free(folder);
+    mem_free(other_folder);
+    return same;
+}
+
+static bool target_is_new(const TargetList *targets, const char *file, const char *real, Fault *fault) {
     for (int i = 0; i < targets->count; i++) {
-        if (strcmp(targets->items[i].file, file) != 0)
+        const Target *target = &targets->items[i];
+        if (!same_file(target->real, real))
             continue;
-        fault_set(fault, NULL, 0, "-o %s is given twice", file);
+        if (strcmp(target->file, file) == 0)
+            fault_set(fault, NULL, 0, "-o %s is given twice", file);
+        else
+            fault_set(fault, NULL, 0, "-o %s and -o %s are the same file", target->file, file);
+        fault_set_hint(fault, "give each drawing a file of its own");
         return false;
     }
-    Target target = {.file = mem_text(file), .kind = kind};
+    return true;
+}
+
+static bool targets_add(TargetList *targets, const char *file, Fault *fault) {
+    TargetKind kind;
+    if (!target_kind(file, &kind, fault))
+        return false;
+    char *real = file_real(file);
+    if (!target_is_writable(file, real, fault) || !target_is_new(targets, file, real, fault)) {
+        mem_free(real);
+        return false;
+    }
+    Target target = {.file = mem_text(file), .real = real, .kind = kind};
     buffer_init(&target.bytes);
     ARRAY_ADD(targets, target);
     return true;
@@ -88,10 +124,14 @@ static bool targets_add(TargetList *targets, const char *file, Fault *fault) {
 
 // The last part of the recipe's name and .pdf: collars/square-funnel goes to square-funnel.pdf.
 static bool targets_add_usual(TargetList *targets, const char *recipe, Fault *fault) {
-    const char *slash = strrchr(recipe, '/');
-    const char *name = slash ? slash + 1 : recipe;
+    const char *name = last_part(recipe);
     const char *ending = ending_of(name);
-    bool known = ending && (strcmp(ending, ".md") == 0 || strcmp(ending, ".pattern") == 0);
+    if (!*name) {
+        fault_set(fault, NULL, 0, "%s is a folder or a family, not a recipe", recipe);
+        fault_set_hint(fault, "rebato list tells the recipes");
+        return false;
+    }
+    bool known = ending && (strcasecmp(ending, ".md") == 0 || strcasecmp(ending, ".pattern") == 0);
     Buffer file;
     buffer_init(&file);
     buffer_add(&file, name, known ? (size_t)(ending - name) : strlen(name));
@@ -161,13 +201,14 @@ static bool draw_sheet(Target *target, const TargetList *targets, const Pattern 
     return sheet_draw(pattern, &sheet, &target->bytes, &target->pages, fault);
 }
 
-bool targets_draw(TargetList *targets, const Pattern *pattern, Fault *fault) {
+bool targets_draw(TargetList *targets, const Run *run, Fault *fault) {
+    const Pattern *pattern = &run->pattern;
     for (int i = 0; i < targets->count; i++) {
         Target *target = &targets->items[i];
         if (target->kind == TARGET_PATTERN)
             pattern_write(pattern, &target->bytes);
         else if (target->kind == TARGET_JSON)
-            pattern_report_json(pattern, &target->bytes);
+            report_json(run, &target->bytes);
         else if (!draw_sheet(target, targets, pattern, fault))
             return false;
     }
@@ -196,6 +237,7 @@ void targets_tell(const TargetList *targets, Buffer *out) {
 void targets_finish(TargetList *targets) {
     for (int i = 0; i < targets->count; i++) {
         mem_free(targets->items[i].file);
+        mem_free(targets->items[i].real);
         buffer_finish(&targets->items[i].bytes);
     }
     mem_free(targets->items);

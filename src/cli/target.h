@@ -4,13 +4,14 @@
 
 #include "base/buffer.h"
 #include "cli/options.h"
-#include "pattern/pattern.h"
+#include "cli/run.h"
 #include "sheet/sheet.h"
 
 typedef enum TargetKind { TARGET_PDF, TARGET_SVG, TARGET_PNG, TARGET_PATTERN, TARGET_JSON } TargetKind;
 
 typedef struct Target {
-    char *file;
+    char *file; // as given
+    char *real; // what it leads to through links
     TargetKind kind;
     int pages; // of a PDF
     Buffer bytes;
@@ -27,7 +28,7 @@ typedef struct TargetList {
 // written there. targets_finish either way.
 bool targets_plan(const Options *options, TargetList *out, Fault *fault);
 
-bool targets_draw(TargetList *targets, const Pattern *pattern, Fault *fault);
+bool targets_draw(TargetList *targets, const Run *run, Fault *fault);
 bool targets_write(const TargetList *targets, Fault *fault);
 void targets_tell(const TargetList *targets, Buffer *out); // "wrote collar.pdf (14 pages)"
 void targets_finish(TargetList *targets);

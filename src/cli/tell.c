@@ -26,7 +26,40 @@ static void add_field(Buffer *out, const char *name, const char *text) {
         buffer_add_text(out, "null");
 }
 
-static void add_json(const Fault *fault, Buffer *out) {
+void tell_notes(const Buffer *notes, Buffer *out) {
+    size_t length;
+    for (int line = 1;; line++) {
+        const char *text = text_line(notes->data, line, &length);
+        if (!text)
+            return;
+        if (length == 0)
+            continue;
+        buffer_add_text(out, "note: ");
+        buffer_add(out, text, length);
+        buffer_add_char(out, '\n');
+    }
+}
+
+void tell_notes_json(const Buffer *notes, Buffer *out) {
+    size_t length;
+    const char *text;
+    bool any = false;
+    buffer_add_char(out, '[');
+    for (int line = 1; (text = text_line(notes->data, line, &length)); line++) {
+        if (length == 0)
+            continue;
+        Buffer note;
+        buffer_init(&note);
+        buffer_add(&note, text, length);
+        buffer_add_text(out, any ? "," : "");
+        json_add_text(out, note.data);
+        buffer_finish(&note);
+        any = true;
+    }
+    buffer_add_char(out, ']');
+}
+
+static void add_json(const Fault *fault, const Buffer *notes, Buffer *out) {
     buffer_add_text(out, "{\"fault\":{");
     add_field(out, "file", fault->file);
     buffer_add_format(out, ",\"line\":%d,", fault->line);
@@ -35,6 +68,8 @@ static void add_json(const Fault *fault, Buffer *out) {
     add_field(out, "message", fault->message);
     buffer_add_char(out, ',');
     add_field(out, "hint", fault->hint);
+    buffer_add_text(out, ",\"notes\":");
+    tell_notes_json(notes, out);
     buffer_add_text(out, "}}\n");
 }
 
@@ -54,16 +89,19 @@ static void add_quiet(const Buffer *text, Buffer *out) {
     }
 }
 
-int tell_fault(const Fault *fault, const char *source, bool json) {
-    Buffer told, text;
+int tell_fault(const Fault *fault, const char *source, const Buffer *notes, bool json) {
+    Buffer none, told, text;
+    buffer_init(&none);
     buffer_init(&told);
     buffer_init(&text);
+    notes = notes ? notes : &none;
     if (json) {
-        add_json(fault, &told);
+        add_json(fault, notes, &told);
         tell_text(&told, EXIT_FAULT);
         buffer_clear(&told);
     }
     fault_write(fault, source, &told);
+    tell_notes(notes, &told);
     add_quiet(&told, &text);
     const char *end = strchr(text.data, '\n');
     int first = end ? (int)(end - text.data) : (int)text.length;
@@ -71,6 +109,7 @@ int tell_fault(const Fault *fault, const char *source, bool json) {
         fprintf(stderr, RED "%.*s" PLAIN "%s", first, text.data, text.data + first);
     else
         fputs(text.data, stderr);
+    buffer_finish(&none);
     buffer_finish(&told);
     buffer_finish(&text);
     return EXIT_FAULT;

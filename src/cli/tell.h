@@ -11,9 +11,13 @@
 
 enum { EXIT_HOLDS = 0, EXIT_FAILED = 1, EXIT_FAULT = 2 };
 
-// The fault for people to standard error; with json also as {"fault": ...} to standard output. Gives
-// EXIT_FAULT.
-int tell_fault(const Fault *fault, const char *source, bool json);
+// The fault, and the notes that were taken before it (NULL for none), for people to standard error; with json
+// also as {"fault": ...} to standard output. Gives EXIT_FAULT.
+int tell_fault(const Fault *fault, const char *source, const Buffer *notes, bool json);
+
+// Notes are sentences, one a line: as "note: ..." lines, or as a list of texts.
+void tell_notes(const Buffer *notes, Buffer *out);
+void tell_notes_json(const Buffer *notes, Buffer *out);
 
 // Text to standard output; gives code, or EXIT_FAULT where it could not be written.
 int tell_text(const Buffer *text, int code);

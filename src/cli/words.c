@@ -57,7 +57,7 @@ static int fail_word(const char *word) {
         fault_set_hint(&fault, "did you mean %s?", nearest);
     else
         fault_set_hint(&fault, "rebato words prints them all");
-    int code = tell_fault(&fault, NULL, false);
+    int code = tell_fault(&fault, NULL, NULL, false);
     fault_finish(&fault);
     return code;
 }
