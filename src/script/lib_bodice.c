@@ -47,6 +47,109 @@ static void half_point(lua_State *L, int index, const char *which, const char *n
     lua_pop(L, 1);
 }
 
+// An edge of a half, walked as the contract has it.
+typedef struct HalfEdge {
+    const char *name;
+    const char *way; // from where to where it runs
+} HalfEdge;
+
+static const HalfEdge half_edges[] = {
+    {"centre", "from the neck down to the hem"},    {"neckline", "from the centre to the neck point"},
+    {"shoulder", "from the neck point to the tip"}, {"armhole", "from the tip of the shoulder to the side"},
+    {"side", "from the armhole to the waist"},      {"waist", "from the centre to the side"},
+};
+
+enum { EDGE_CENTRE, EDGE_NECKLINE, EDGE_SHOULDER, EDGE_ARMHOLE, EDGE_SIDE, EDGE_WAIST, EDGE_COUNT };
+
+// Two ends that are one corner of the half.
+typedef struct HalfJoint {
+    int a;
+    PathEnd end_a;
+    int b;
+    PathEnd end_b;
+} HalfJoint;
+
+static const HalfJoint neck_joints[] = {
+    {EDGE_CENTRE, PATH_FIRST, EDGE_NECKLINE, PATH_FIRST},
+    {EDGE_NECKLINE, PATH_LAST, EDGE_SHOULDER, PATH_FIRST},
+};
+
+static const HalfJoint outline_joints[] = {
+    {EDGE_SHOULDER, PATH_LAST, EDGE_ARMHOLE, PATH_FIRST},
+    {EDGE_ARMHOLE, PATH_LAST, EDGE_SIDE, PATH_FIRST},
+    {EDGE_CENTRE, PATH_LAST, EDGE_WAIST, PATH_FIRST},
+    {EDGE_SIDE, PATH_LAST, EDGE_WAIST, PATH_LAST},
+};
+
+static void fail_backward(lua_State *L, const char *which, const HalfEdge *edge) {
+    run_hint(run_of(L), "turn it round where it is marked: %s.%s = path:reverse()", which, edge->name);
+    fail(L, "the %s of the %s runs the wrong way: it should run %s", edge->name, which, edge->way);
+}
+
+static PathEnd other_end(PathEnd end) {
+    return end == PATH_FIRST ? PATH_LAST : PATH_FIRST;
+}
+
+// Raises where two ends that are one corner lie apart.
+static void check_joint(lua_State *L, const char *which, const HalfJoint *joint, const Path *a,
+                        const Path *b) {
+    const HalfEdge *edge_a = &half_edges[joint->a], *edge_b = &half_edges[joint->b];
+    const Point at_a = path_end(a, joint->end_a), at_b = path_end(b, joint->end_b);
+    if (same_place(at_a, at_b))
+        return;
+    if (same_place(at_a, path_end(b, other_end(joint->end_b))))
+        fail_backward(L, which, edge_b);
+    if (same_place(path_end(a, other_end(joint->end_a)), at_b))
+        fail_backward(L, which, edge_a);
+    char gap[40];
+    snprintf(gap, sizeof gap, "%.2f mm", point_distance(at_a, at_b));
+    run_hint(run_of(L), "%s runs %s, %s %s", edge_a->name, edge_a->way, edge_b->name, edge_b->way);
+    fail(L, "the outline of the %s is open by %s between '%s' and '%s'", which, gap, edge_a->name,
+         edge_b->name);
+}
+
+void draft_check_outline(lua_State *L, int index, const char *which) {
+    const int top = lua_gettop(L);
+    index = lua_absindex(L, index);
+    Path edges[EDGE_COUNT];
+    bool is_there[EDGE_COUNT];
+    for (int i = 0; i < EDGE_COUNT; i++) {
+        draft_read(L, index, half_edges[i].name);
+        const PathBox *box = value_path(L, -1);
+        is_there[i] = box != NULL;
+        if (box)
+            edges[i] = box_path(box);
+        else if (!lua_isnil(L, -1))
+            fail(L, "the %s of the %s should be a path, got %s", half_edges[i].name, which,
+                 value_describe(L, -1));
+    }
+    const bool whole = is_there[EDGE_ARMHOLE] && is_there[EDGE_SIDE] && is_there[EDGE_WAIST];
+    for (size_t i = 0; i < sizeof outline_joints / sizeof *outline_joints; i++) {
+        const HalfJoint *joint = &outline_joints[i];
+        if (is_there[joint->a] && is_there[joint->b] && (whole || joint->b != EDGE_WAIST))
+            check_joint(L, which, joint, &edges[joint->a], &edges[joint->b]);
+    }
+    lua_settop(L, top);
+}
+
+void draft_check_level(lua_State *L, int index, const char *which) {
+    const DraftBox *half = value_draft(L, index);
+    if (half->recut || half->given > 0)
+        return;
+    draft_read(L, index, "shoulder");
+    const Path shoulder = box_path(value_path(L, -1));
+    const double y = path_first(&shoulder).y;
+    if (fabs(y) > POINT_ON_MM) {
+        char off[40];
+        snprintf(off, sizeof off, "%.2f mm", fabs(y));
+        run_hint(
+            run_of(L),
+            "draw the half with its neck point on y = 0, the neck point being where the shoulder begins");
+        fail(L, "the neck point of the %s lies %s %s y = 0", which, off, y > 0 ? "above" : "below");
+    }
+    lua_pop(L, 1);
+}
+
 void draft_check_half(lua_State *L, int index, const char *which) {
     index = lua_absindex(L, index);
     if (!value_draft(L, index))
@@ -61,14 +164,9 @@ void draft_check_half(lua_State *L, int index, const char *which) {
              push_mm(L, fmax(fabs(nape.x), fabs(path_last(&centre).x))));
     }
     if (nape.y <= path_last(&centre).y)
-        fail(L, "the centre of the %s should run from the neck down to the hem", which);
-    if (!same_place(path_first(&neckline), nape) || !same_place(path_last(&neckline), neck)) {
-        run_hint(run_of(L),
-                 "the neckline runs from the first end of the centre to the first end of the shoulder");
-        fail(L, "the neckline of the %s ends %s from its centre and %s from its shoulder", which,
-             push_mm(L, point_distance(path_first(&neckline), nape)),
-             push_mm(L, point_distance(path_last(&neckline), neck)));
-    }
+        fail_backward(L, which, &half_edges[EDGE_CENTRE]);
+    check_joint(L, which, &neck_joints[0], &centre, &neckline);
+    check_joint(L, which, &neck_joints[1], &neckline, &shoulder);
     if (path_last(&shoulder).x <= neck.x || neck.x <= 0) {
         run_hint(run_of(L),
                  "the body lies to the right of x = 0; the shoulder runs from the neck point to the tip");
@@ -213,6 +311,7 @@ static int draft_recut(lua_State *L) {
     carry_marks(L, out);
     draft_check_half(L, out, "new half");
     draft_given(L, out);
+    value_draft(L, out)->recut = true;
     lua_settop(L, out);
     return 1;
 }

@@ -20,6 +20,13 @@ DraftBox *draft_open(lua_State *L, const char *name);
 // follow from its edges. recut halves may have their neck point anywhere.
 void draft_check_half(lua_State *L, int index, const char *which);
 
+// Checks the outline of the half at index, which draft_check_half has found fine: the edges that are there
+// meet at their corners.
+void draft_check_outline(lua_State *L, int index, const char *which);
+
+// Checks that the neck point of a half drafted afresh lies on y = 0.
+void draft_check_level(lua_State *L, int index, const char *which);
+
 // Says that the draft at index is a finished half of a bodice: the marks it has now are the bodice's.
 void draft_given(lua_State *L, int index);
 

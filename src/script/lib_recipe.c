@@ -10,6 +10,16 @@
 #include "script/library.h"
 #include "script/names.h"
 
+// Whether the recipe that runs asked for a bodice.
+static bool needed_bodice(const Run *run) {
+    const Pattern *pattern = run->pattern;
+    for (int i = 0; i < pattern->inputs.count; i++)
+        if (pattern->inputs.items[i].chapter == run->place.chapter &&
+            strcmp(pattern->inputs.items[i].name, "bodice") == 0)
+            return true;
+    return false;
+}
+
 // Checks the bodice on top of the stack against the contract.
 static void check_bodice(lua_State *L) {
     if (lua_type(L, -1) != LUA_TTABLE)
@@ -19,6 +29,9 @@ static void check_bodice(lua_State *L) {
         if (lua_getfield(L, -1, halves[i]) == LUA_TNIL)
             fail(L, "give: the bodice has no %s", halves[i]);
         draft_check_half(L, -1, halves[i]);
+        draft_check_outline(L, -1, halves[i]);
+        if (!needed_bodice(run_of(L)))
+            draft_check_level(L, -1, halves[i]);
         draft_given(L, -1);
         lua_pop(L, 1);
     }

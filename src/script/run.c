@@ -174,12 +174,32 @@ void run_recipe(lua_State *L, const Recipe *recipe, int depth, int overrides) {
     lua_remove(L, -2);
 }
 
+// A recipe before the last is there to give a bodice. The place is its last block of code, where it should.
+static void fail_no_bodice(lua_State *L, const Recipe *recipe) {
+    Run *run = run_of(L);
+    const bool neckline = recipe_needs(recipe, "bodice");
+    fault_set(run->fault, recipe->file, recipe->fences[recipe->fence_count - 1].line,
+              neckline ? "%s gives no bodice, so it is no neckline to put a collar on" : "%s gives no bodice",
+              recipe->name);
+    fault_set_hint(run->fault, "end it with give { bodice = { front = ..., back = ... } }");
+    const char *step = recipe_step_title(recipe, recipe->fences[recipe->fence_count - 1].step);
+    fault_set_step(run->fault, step ? step : recipe->title);
+    run->faulted = true;
+    lua_pushliteral(L, "no bodice");
+    lua_error(L);
+}
+
 // Runs a recipe of the chain, given its number, and hands on what it gives.
 static int run_link(lua_State *L) {
     const Run *run = run_of(L);
     const int link = (int)lua_tointeger(L, 1);
-    run_recipe(L, shelf_held(run->job->shelf, run->job->chain[link]), 0, 0);
+    const Recipe *recipe = shelf_held(run->job->shelf, run->job->chain[link]);
+    run_recipe(L, recipe, 0, 0);
     const int gave = lua_gettop(L);
+    if (link + 1 < run->job->chain_count && !run->survey &&
+        (!lua_istable(L, gave) || lua_getfield(L, gave, "bodice") == LUA_TNIL))
+        fail_no_bodice(L, recipe);
+    lua_settop(L, gave);
     lua_rawgeti(L, LUA_REGISTRYINDEX, SLOT_HANDED);
     for (lua_pushnil(L); lua_next(L, gave); lua_pop(L, 1)) {
         lua_pushvalue(L, -2);

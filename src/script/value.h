@@ -47,8 +47,9 @@ typedef struct PathBox {
 
 typedef struct DraftBox {
     Value value;
-    int draft; // index in the pattern
-    int given; // how many marks it had when a recipe gave it as part of a bodice; 0 before
+    int draft;  // index in the pattern
+    bool recut; // made from another half: its neck point may lie anywhere
+    int given;  // how many marks it had when a recipe gave it as part of a bodice; 0 before
 } DraftBox;
 
 typedef struct PieceBox {

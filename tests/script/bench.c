@@ -74,7 +74,7 @@ static bool run_on_shelf(const Bench *bench, Shelf *shelf, const char *const *ch
 bool bench_run(Bench bench, Pattern *out, Fault *fault) {
     char folder[FOLDER_BYTES] = "/tmp/rebato-bench-XXXXXX", block[100], recipe[100], other[100] = "";
     cr_assert(mkdtemp(folder));
-    write_text(folder, "block", block_text, block, sizeof block);
+    write_text(folder, "block", bench.block ? bench.block : block_text, block, sizeof block);
     write_text(folder, "recipe", bench.text, recipe, sizeof recipe);
     if (bench.other)
         write_text(folder, "other", bench.other, other, sizeof other);

@@ -11,7 +11,8 @@ typedef struct Bench {
     const char *text;     // the recipe, Markdown
     const char *other;    // a second recipe, to be used as "./other", or NULL
     const char *settings; // "height=6cm cut=fold", or NULL
-    bool no_block;        // else the block of bench.c runs first
+    const char *block;    // the recipe that runs before it, or NULL for the block of bench.c
+    bool no_block;        // else a block runs first
     bool apart, survey;
     ScriptLimits limits;
 } Bench;

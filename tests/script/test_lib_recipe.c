@@ -141,19 +141,3 @@ Test(recipes, show_speaks_to_people) {
         cr_expect_str_eq(pattern.notes.items[i].text, shown[i]);
     pattern_finish(&pattern);
 }
-
-Test(recipes, recut_keeps_the_bodice_and_takes_the_new_neckline) {
-    Pattern pattern = {0};
-    pattern_of("local f = bodice.front\n"
-               "f.helper = point(1, 1)\n"
-               "local n = f:recut(line(f.shoulder:at(2*cm), f.centre_neck:down(4*cm)))\n"
-               "r, s = n.centre.first.y, n.shoulder.length\nt = n:has \"helper\" and 1 or 0\n"
-               "u = n:name()\nv = n:recut(line(point(0, -50), n.shoulder:at(1*cm))):name()",
-               &pattern);
-    cr_expect_float_eq(note_of(&pattern, "r"), -112, 1e-6);
-    cr_expect_float_eq(note_of(&pattern, "s"), hypot(184.8 - 67, 33.5) - 20, 1e-6);
-    cr_expect_float_eq(note_of(&pattern, "t"), 0, 1e-6);
-    cr_expect_str_eq(pattern.notes.items[pattern.notes.count - 2].text, "Front, new neckline");
-    cr_expect_str_eq(pattern.notes.items[pattern.notes.count - 1].text, "Front, new neckline 2");
-    pattern_finish(&pattern);
-}
