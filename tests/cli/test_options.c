@@ -115,3 +115,32 @@ Test(options, the_manual_the_completions_and_the_help_know_every_option) {
     said_finish(&fish);
     said_finish(&help);
 }
+
+Test(options, the_manual_the_completions_and_the_help_know_every_paper) {
+    static const char *const papers[] = {"a4", "a3", "a2", "a1", "a0", "letter", "legal", "tabloid", "whole"};
+    Said refused = said("rebato draft \"$TESTS/cli/recipes/square.md\" --paper foolscap");
+    Said manual = said("grep -A1 'paper \"' \"$TESTS/../src/cli/rebato.1\"");
+    Said bash = said("grep paper \"$TESTS/../src/cli/rebato.bash\"");
+    Said zsh = said("grep paper \"$TESTS/../src/cli/rebato.zsh\"");
+    Said fish = said("grep paper \"$TESTS/../src/cli/rebato.fish\"");
+    Said help = said("rebato help draft | grep -A1 -e --paper");
+    for (size_t i = 0; i < sizeof papers / sizeof *papers; i++) {
+        said_err(&refused, papers[i]);
+        said_out(&manual, papers[i]);
+        said_out(&bash, papers[i]);
+        said_out(&zsh, papers[i]);
+        said_out(&fish, papers[i]);
+        said_out(&help, papers[i]);
+    }
+    said_finish(&refused);
+    said_finish(&manual);
+    said_finish(&bash);
+    said_finish(&zsh);
+    said_finish(&fish);
+    said_finish(&help);
+}
+
+Test(options, an_empty_name_is_no_recipe) {
+    EXPECT_FAULT("rebato draft needs the name of a recipe", "rebato list", "draft", "");
+    EXPECT_FAULT("rebato check needs the name of a recipe", "rebato list", "check", "");
+}
