@@ -8,15 +8,22 @@
 
 // Guided tour. Items are placed one after the other, the tallest first. The places tried for an item are the
 // corners made by what lies already, and the starts of pages. The best place is the one that needs the fewest
-// new pages, then crosses the fewest joins, then lies nearest to the upper left. All of that is done for
-// several numbers of columns (pages) or widths (one sheet), and the best whole result is kept. An item that
-// must cross joins gets a little slack, and is then moved within it until no corner and no notch lies on a
-// join.
+// new pages, then crosses the fewest joins, then lies nearest to the upper left; an item that has room on one
+// page rather takes a page of its own than being split. All of that is done for several numbers of columns
+// (pages) or widths (one sheet), and the best whole result is kept. An item that must cross joins gets a
+// little slack, and is then moved within it, and within what is free beside it, until no corner, notch or
+// fold lies on a join or in the band that is glued.
 
-#define SLACK_MM 5.0    // room to move an item that crosses joins
-#define OFF_JOIN_MM 2.5 // from a corner or notch to a join
-#define PLACES_MAX 160  // coordinates tried on one axis
-#define GRID_MAX 4096   // pages looked at while placing
+#define SLACK_MM 5.0      // kept to move an item that crosses joins
+#define SHIFT_MM 25.0     // it is moved no further, where more is free
+#define OFF_JOIN_MM 2.5   // from a corner or notch to a join
+#define PAGE_COST 1e6     // of a new page, in the cost of a place
+#define SPLIT_COST 1.5e6  // of splitting an item that has room on one page
+#define COVERED_COST 4e4  // of lying in a band that may be glued over
+#define CROSSING_COST 1e4 // of a join that an item must cross
+#define TURN_COST 2e4     // of turning an item: labels read best upright
+#define PLACES_MAX 160    // coordinates tried on one axis
+#define GRID_MAX 4096     // pages looked at while placing
 
 typedef struct Places {
     double items[PLACES_MAX];
@@ -72,15 +79,38 @@ static void add_place(Places *places, double value) {
         places->items[places->count++] = value;
 }
 
+static bool items_overlap(const LayoutItem *a, const LayoutItem *b) {
+    return a->at.x < b->at.x + item_width(b) - POINT_ON_MM &&
+           b->at.x < a->at.x + item_width(a) - POINT_ON_MM &&
+           a->at.y < b->at.y + item_height(b) - POINT_ON_MM &&
+           b->at.y < a->at.y + item_height(a) - POINT_ON_MM;
+}
+
 static bool overlaps(const Packing *packing, const LayoutItem *item) {
-    double right = item->at.x + item_width(item) - POINT_ON_MM;
-    double bottom = item->at.y + item_height(item) - POINT_ON_MM;
-    for (int i = 0; i < packing->placed; i++) {
-        const LayoutItem *other = &packing->layout->items[packing->order[i]];
-        if (other->at.x < right && item->at.x < other->at.x + item_width(other) - POINT_ON_MM &&
-            other->at.y < bottom && item->at.y < other->at.y + item_height(other) - POINT_ON_MM)
+    for (int i = 0; i < packing->placed; i++)
+        if (items_overlap(&packing->layout->items[packing->order[i]], item))
             return true;
-    }
+    return false;
+}
+
+// Whether it has room on one page, turned if it may be.
+static bool fits_page(const Layout *layout, const LayoutItem *item) {
+    return (item->width <= layout->live_x && item->height <= layout->live_y) ||
+           (item->may_turn && item->height <= layout->live_x && item->width <= layout->live_y);
+}
+
+// Whether it ends in the band of its last page, and the next one has something on it: the two may be glued.
+static bool in_used_band(const Packing *packing, const LayoutItem *item, PageRange range) {
+    const Layout *layout = packing->layout;
+    const double right = item->at.x + item_width(item) - CLEAR_MM,
+                 bottom = item->at.y + item_height(item) - CLEAR_MM;
+    const bool past_right = right > (range.last_column + 1) * layout->step_x,
+               past_bottom = bottom > (range.last_row + 1) * layout->step_y;
+    for (int row = range.first_row; row <= range.last_row + past_bottom; row++)
+        for (int column = range.first_column; column <= range.last_column + past_right; column++)
+            if ((row > range.last_row || column > range.last_column) && column < packing->columns &&
+                row * packing->columns + column < GRID_MAX && packing->used[row * packing->columns + column])
+                return true;
     return false;
 }
 
@@ -92,15 +122,17 @@ static double page_cost(const Packing *packing, const LayoutItem *item) {
     for (int row = range.first_row; row <= range.last_row; row++)
         for (int column = range.first_column; column <= range.last_column; column++)
             fresh += !packing->used[row * packing->columns + column];
+    const bool covered = in_used_band(packing, item, range);
     int crossed = range.last_column - range.first_column + range.last_row - range.first_row;
-    return fresh * 1e6 + crossed * 1e4;
+    return fresh * PAGE_COST + covered * COVERED_COST +
+           crossed * (fits_page(packing->layout, item) ? SPLIT_COST : CROSSING_COST);
 }
 
 static double place_cost(const Packing *packing, const LayoutItem *item) {
     double right = item->at.x + item_width(item), bottom = item->at.y + item_height(item);
     if (right > packing->width + POINT_ON_MM)
         return INFINITY;
-    double near = bottom + 0.3 * right + (item->turned ? 5e5 : 0);
+    double near = bottom + 0.3 * right + (item->turned ? TURN_COST : 0);
     if (packing->columns > 0)
         return page_cost(packing, item) + near;
     // One sheet: new height is what costs.
@@ -163,7 +195,8 @@ static bool place_item(Packing *packing, LayoutItem *item) {
 static void sort_by_height(const Layout *layout, int *order) {
     for (int i = 0; i < layout->count; i++) {
         int k = i;
-        for (; k > 0 && layout->items[order[k - 1]].height < layout->items[i].height; k--)
+        for (; k > 0 && !layout->in_order && layout->items[order[k - 1]].height < layout->items[i].height;
+             k--)
             order[k] = order[k - 1];
         order[k] = i;
     }
@@ -237,31 +270,51 @@ bool layout_into(Layout *layout, double width, double height) {
     return good;
 }
 
-// How near the kept points of an item come to a join when it is moved by shift along an axis.
-static double nearest_join(const LayoutItem *item, bool across, double shift, double step) {
-    double nearest = OFF_JOIN_MM;
+// How many kept points of an item lie on a join or in a band of one axis.
+static int points_on_joins(const LayoutItem *item, bool across, double step) {
+    int count = 0;
     for (int i = 0; i < item->keep_count; i++) {
         Point p = item->keep[i];
         if (item->turned)
             p = point(p.y, item->width - p.x);
-        double at = (across ? item->at.x + p.x : item->at.y + p.y) + shift;
-        double off = fabs(at - step * round(at / step));
-        if (round(at / step) >= 1)
-            nearest = fmin(nearest, off);
+        double at = (across ? item->at.x + p.x : item->at.y + p.y) + OFF_JOIN_MM;
+        count += at >= step && fmod(at, step) < OVERLAP_MM + 2 * OFF_JOIN_MM;
     }
-    return nearest;
+    return count;
 }
 
-static double best_shift(const LayoutItem *item, bool across, double step) {
-    double best = -1, shift = 0;
-    for (double tried = 0; tried <= SLACK_MM && best < OFF_JOIN_MM; tried += 0.5) {
-        double clear = nearest_join(item, across, tried, step);
-        if (clear <= best)
+static bool lies_free(const Layout *layout, const LayoutItem *item) {
+    for (int i = 0; i < layout->count; i++)
+        if (&layout->items[i] != item && items_overlap(&layout->items[i], item))
+            return false;
+    return true;
+}
+
+static bool same_range(PageRange a, PageRange b) {
+    return a.first_row == b.first_row && a.last_row == b.last_row && a.first_column == b.first_column &&
+           a.last_column == b.last_column;
+}
+
+// The least move along an axis that leaves the fewest points on joins; the item stays on its pages.
+static void move_off_joins(const Layout *layout, LayoutItem *item, bool across) {
+    const double step = across ? layout->step_x : layout->step_y;
+    const PageRange range = layout_range(layout, item);
+    if (across ? range.first_column == range.last_column : range.first_row == range.last_row)
+        return;
+    const Point from = item->at;
+    Point best = from;
+    int least = points_on_joins(item, across, step);
+    for (double shift = 0.5; shift <= SHIFT_MM && least > 0; shift += 0.5) {
+        item->at = across ? point(from.x + shift, from.y) : point(from.x, from.y + shift);
+        if (!same_range(range, layout_range(layout, item)) || !lies_free(layout, item))
+            break;
+        const int count = points_on_joins(item, across, step);
+        if (count >= least)
             continue;
-        best = clear;
-        shift = tried;
+        least = count;
+        best = item->at;
     }
-    return shift;
+    item->at = best;
 }
 
 bool layout_pages(Layout *layout, double paper_width, double paper_height) {
@@ -306,15 +359,14 @@ bool layout_pages(Layout *layout, double paper_width, double paper_height) {
     if (!good)
         return false;
     for (int i = 0; i < layout->count; i++) {
+        layout->items[i].width -= layout->items[i].slack;
+        layout->items[i].height -= layout->items[i].slack;
+    }
+    for (int i = 0; i < layout->count; i++) {
         LayoutItem *item = &layout->items[i];
-        item->width -= item->slack;
-        item->height -= item->slack;
-        PageRange range = layout_range(layout, item);
-        if (item->slack > 0 && range.first_column < range.last_column)
-            item->at.x += best_shift(item, true, layout->step_x);
-        if (item->slack > 0 && range.first_row < range.last_row)
-            item->at.y += best_shift(item, false, layout->step_y);
-        range = layout_range(layout, item);
+        move_off_joins(layout, item, true);
+        move_off_joins(layout, item, false);
+        const PageRange range = layout_range(layout, item);
         layout->columns = layout->columns > range.last_column + 1 ? layout->columns : range.last_column + 1;
         layout->rows = layout->rows > range.last_row + 1 ? layout->rows : range.last_row + 1;
     }

@@ -24,6 +24,12 @@ static void add_notches(Plate *plate, const Notch *notch) {
     }
 }
 
+// Its ends and three points between: a fold along a band has them all in it, one across it hardly any.
+static void keep_line(Plate *plate, const Path *path) {
+    for (int i = 0; i <= 4; i++)
+        ARRAY_ADD(&plate->keep, point_mix(path_first(path), path_last(path), i / 4.0));
+}
+
 // In the middle of the edge, 9 mm of paper deep and at most 140 mm long.
 bool plate_fold_bracket(const Plate *plate, const Edge *edge, Point bracket[4]) {
     if (!edge->fold)
@@ -107,6 +113,12 @@ bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, F
         ARRAY_ADD(&plate->keep, piece->dots.items[i].at);
     for (int i = 0; i < piece->notches.count; i++)
         add_notches(plate, &piece->notches.items[i]);
+    for (int i = 0; i < piece->edges.count; i++)
+        if (piece->edges.items[i].fold)
+            keep_line(plate, &piece->edges.items[i].path);
+    for (int i = 0; i < piece->lines.count; i++)
+        if (piece->lines.items[i].kind == INNER_FOLD && piece->lines.items[i].path.count > 0)
+            keep_line(plate, &piece->lines.items[i].path);
     for (int i = 0; i < piece->lines.count; i++)
         lines_add_path(&plate->inner, &piece->lines.items[i].path, 0.5);
     plate->has_grain = piece_grain_line(piece, &plate->grain.from, &plate->grain.to);

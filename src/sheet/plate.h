@@ -25,7 +25,7 @@ typedef struct Plate {
     Path cut;                // what is cut along; heap
     Box box;                 // of all that is drawn, in the piece's coordinates
     Polygon outside, inside; // the cut line and the seam line as corners
-    Polygon keep;            // corners, notches and dots: what should not lie on a join between pages
+    Polygon keep;            // corners, notches, dots and folds: what should not lie on a join between pages
     struct {
         NotchMark *items;
         int count, capacity;

@@ -118,6 +118,7 @@ void spread_finish(Spread *spread) {
     mem_free(spread->drafts);
     mem_free(spread->items);
     mem_free(spread->used);
+    mem_free(spread->shows);
     *spread = (Spread){.pattern = NULL};
 }
 
@@ -181,6 +182,55 @@ bool spread_item_in(const Spread *spread, int item, Box box) {
     return false;
 }
 
+static bool *shown(const Spread *spread, int item, int row, int column) {
+    const Layout *layout = &spread->layout;
+    return &spread->shows[(item * layout->rows + row) * layout->columns + column];
+}
+
+static Box page_box(const Layout *layout, int row, int column) {
+    const Point corner = point(column * layout->step_x, row * layout->step_y);
+    return (Box){corner, point_add(corner, point(layout->live_x, layout->live_y))};
+}
+
+// A page that is glued over another shows what it covers there.
+static void show_covered(Spread *spread, int row, int column, int down, int right) {
+    const Layout *layout = &spread->layout;
+    if (right ? !spread_joined_right(spread, row, column - 1) : !spread_joined_below(spread, row - 1, column))
+        return;
+    const Box over = page_box(layout, row, column), under = page_box(layout, row - down, column - right);
+    for (int i = 0; i < spread->item_count; i++)
+        if (*shown(spread, i, row - down, column - right) &&
+            spread_item_in(
+                spread, i,
+                (Box){over.least, point(fmin(over.most.x, under.most.x), fmin(over.most.y, under.most.y))}))
+            *shown(spread, i, row, column) = true;
+}
+
+static void find_shown(Spread *spread) {
+    const Layout *layout = &spread->layout;
+    const size_t pages = (size_t)(layout->rows * layout->columns);
+    spread->used = mem_new((pages + 1) * sizeof *spread->used);
+    spread->shows = mem_new((pages * (size_t)spread->item_count + 1) * sizeof *spread->shows);
+    for (int i = 0; i < spread->item_count; i++) {
+        PageRange range = layout_range(layout, &spread->items[i]);
+        for (int row = range.first_row; row <= range.last_row; row++)
+            for (int column = range.first_column; column <= range.last_column; column++) {
+                if (!spread_item_in(spread, i, layout_share(layout, range, row, column)))
+                    continue;
+                *shown(spread, i, row, column) = true;
+                bool *used = &spread->used[row * layout->columns + column];
+                spread->pages += !*used;
+                *used = true;
+            }
+    }
+    // From the upper left on, so that what two bands share passes over both.
+    for (int row = 0; row < layout->rows; row++)
+        for (int column = 0; column < layout->columns; column++) {
+            show_covered(spread, row, column, 0, 1);
+            show_covered(spread, row, column, 1, 0);
+        }
+}
+
 bool spread_pages(Spread *spread, double paper_width, double paper_height, Fault *fault) {
     Layout *layout = &spread->layout;
     if (!layout_pages(layout, paper_width, paper_height)) {
@@ -190,18 +240,7 @@ bool spread_pages(Spread *spread, double paper_width, double paper_height, Fault
         return false;
     }
     place_labels(spread);
-    spread->used = mem_new((size_t)(layout->rows * layout->columns + 1) * sizeof *spread->used);
-    for (int i = 0; i < spread->item_count; i++) {
-        PageRange range = layout_range(layout, &spread->items[i]);
-        for (int row = range.first_row; row <= range.last_row; row++)
-            for (int column = range.first_column; column <= range.last_column; column++) {
-                bool *used = &spread->used[row * layout->columns + column];
-                if (*used || !spread_item_in(spread, i, layout_share(layout, range, row, column)))
-                    continue;
-                *used = true;
-                spread->pages++;
-            }
-    }
+    find_shown(spread);
     return true;
 }
 
@@ -210,14 +249,25 @@ bool spread_page_used(const Spread *spread, int row, int column) {
            spread->used[row * spread->layout.columns + column];
 }
 
+bool spread_shows(const Spread *spread, int item, int row, int column) {
+    return spread_page_used(spread, row, column) && *shown(spread, item, row, column);
+}
+
+// Whether an item is on both pages and lies on the band between them. What show_covered adds makes no join:
+// that item ends in the band.
 static bool joined(const Spread *spread, int row, int column, int down, int right) {
-    if (!spread_page_used(spread, row, column) || !spread_page_used(spread, row + down, column + right))
-        return false;
     const Layout *layout = &spread->layout;
     for (int i = 0; i < spread->item_count; i++) {
-        PageRange range = layout_range(layout, &spread->items[i]);
-        if (row >= range.first_row && row + down <= range.last_row && column >= range.first_column &&
-            column + right <= range.last_column)
+        if (!spread_shows(spread, i, row, column) || !spread_shows(spread, i, row + down, column + right))
+            continue;
+        const PageRange range = layout_range(layout, &spread->items[i]);
+        if (row + down > range.last_row || column + right > range.last_column || row < range.first_row ||
+            column < range.first_column)
+            continue;
+        Box band = page_box(layout, row + down, column + right);
+        const Box page = page_box(layout, row, column);
+        band.most = point(fmin(band.most.x, page.most.x), fmin(band.most.y, page.most.y));
+        if (spread_item_in(spread, i, band))
             return true;
     }
     return false;

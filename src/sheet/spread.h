@@ -19,8 +19,9 @@ typedef struct Spread {
     Point **keep;
     int item_count, first_draft_item;
     Layout layout;
-    bool *used; // pages, row by row
-    int pages;  // that are used
+    bool *used;  // pages, row by row
+    bool *shows; // items on pages: those of the first item, then of the next
+    int pages;   // that are used
 } Spread;
 
 // pieces, drafts: what the items are. Makes everything ready, lays out nothing.
@@ -34,6 +35,9 @@ bool spread_whole(Spread *spread, double block_width, double block_height, doubl
 bool spread_pages(Spread *spread, double paper_width, double paper_height, Fault *fault);
 
 bool spread_page_used(const Spread *spread, int row, int column);
+// Whether the page shows the item. An item that ends inside a page's band shows on the neighbour only where
+// that one is glued over it.
+bool spread_shows(const Spread *spread, int item, int row, int column);
 // Whether something passes from a page to the one on its right, or below it.
 bool spread_joined_right(const Spread *spread, int row, int column);
 bool spread_joined_below(const Spread *spread, int row, int column);

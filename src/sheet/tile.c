@@ -46,7 +46,7 @@ static void draw_name(const Tile *tile, const char *name) {
                    point_sub(point_add(corners[i], point(width, height)), origin)};
         bool is_free = true;
         for (int k = 0; k < spread->item_count && is_free; k++)
-            is_free = !spread_item_in(spread, k, box);
+            is_free = !spread_shows(spread, k, tile->row, tile->column) || !spread_item_in(spread, k, box);
         if (is_free)
             chosen = i;
     }
@@ -140,11 +140,9 @@ void tile_draw(const Spread *spread, Canvas *canvas, int row, int column, int nu
 
     Box live = {{MARGIN_MM, MARGIN_MM}, {MARGIN_MM + layout->live_x, MARGIN_MM + layout->live_y}};
     Point origin = point(MARGIN_MM - column * layout->step_x, MARGIN_MM - row * layout->step_y);
-    Box shown = {{column * layout->step_x, row * layout->step_y}, {0, 0}};
-    shown.most = point_add(shown.least, point(layout->live_x, layout->live_y));
     canvas_clip(canvas, live);
     for (int i = 0; i < spread->item_count; i++)
-        if (spread_item_in(spread, i, shown))
+        if (spread_shows(spread, i, row, column))
             spread_draw_item(spread, canvas, i, origin);
     canvas_unclip(canvas);
 

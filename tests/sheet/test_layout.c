@@ -139,7 +139,88 @@ Test(layout, corners_and_notches_keep_off_the_joins_where_there_is_room_to_move)
     cr_assert(spread_init(&spread, &pattern, &options, true, false, &fault));
     cr_assert(spread_pages(&spread, 210, 297, &fault));
     Point at = on_layout(&spread, 0, dot.at);
-    cr_expect_geq(fabs(at.x - spread.layout.step_x), 2.4);
+    double into = at.x - spread.layout.step_x; // past the join, where the band of OVERLAP_MM begins
+    cr_expect(into <= -2.4 || into >= OVERLAP_MM + 2.4, "%g", into);
+    spread_finish(&spread);
+    pattern_finish(&pattern);
+}
+
+Test(layout, a_piece_with_room_on_one_page_is_never_split) {
+    static const double papers[][2] = {{210, 297}, {215.9, 279.4}, {297, 420}};
+    Pattern pattern, band;
+    example_large(&pattern);
+    example_band(&band, 210, 30, "Band"); // too long for A4 unless turned
+    pattern_add_piece(&pattern, &band.pieces.items[0]);
+    pattern_finish(&band);
+    for (int p = 0; p < 3; p++) {
+        SheetOptions options = example_options(SHEET_PDF);
+        Spread spread;
+        cr_assert(spread_init(&spread, &pattern, &options, true, false, &fault));
+        cr_assert(spread_pages(&spread, papers[p][0], papers[p][1], &fault));
+        int fitting = 0;
+        for (int i = 0; i < spread.item_count; i++) {
+            const LayoutItem *item = &spread.items[i];
+            double shorter = fmin(item->width, item->height), longer = fmax(item->width, item->height);
+            if (shorter > papers[p][0] - 2 * MARGIN_MM || longer > papers[p][1] - 2 * MARGIN_MM)
+                continue;
+            fitting++;
+            int shown = 0;
+            PageRange range = layout_range(&spread.layout, item);
+            for (int row = range.first_row; row <= range.last_row; row++)
+                for (int column = range.first_column; column <= range.last_column; column++)
+                    shown += spread_shows(&spread, i, row, column);
+            cr_expect_eq(shown, 1, "%s on %g", spread.plates[i].piece->name, papers[p][0]);
+        }
+        cr_expect_geq(fitting, 1);
+        spread_finish(&spread);
+    }
+    pattern_finish(&pattern);
+}
+
+// A part of a piece beside which no join is drawn would be taken for a line to cut.
+Test(layout, a_page_shows_a_piece_of_another_page_only_where_it_is_glued_over_it) {
+    static const double papers[][2] = {{210, 297}, {215.9, 279.4}, {130, 150}};
+    Pattern pattern;
+    example_large(&pattern);
+    for (int p = 0; p < 3; p++) {
+        SheetOptions options = example_options(SHEET_PDF);
+        Spread spread;
+        cr_assert(spread_init(&spread, &pattern, &options, true, false, &fault));
+        cr_assert(spread_pages(&spread, papers[p][0], papers[p][1], &fault));
+        for (int i = 0; i < spread.item_count; i++)
+            for (int row = 0; row < spread.layout.rows; row++)
+                for (int column = 0; column < spread.layout.columns; column++) {
+                    PageRange range = layout_range(&spread.layout, &spread.items[i]);
+                    if (!spread_shows(&spread, i, row, column) ||
+                        (row >= range.first_row && row <= range.last_row && column >= range.first_column &&
+                         column <= range.last_column))
+                        continue;
+                    cr_expect((spread_joined_right(&spread, row, column - 1) &&
+                               spread_shows(&spread, i, row, column - 1)) ||
+                                  (spread_joined_below(&spread, row - 1, column) &&
+                                   spread_shows(&spread, i, row - 1, column)),
+                              "%s on row %d, column %d", spread.plates[i].piece->name, row, column);
+                }
+        spread_finish(&spread);
+    }
+    pattern_finish(&pattern);
+}
+
+Test(layout, a_fold_is_moved_out_of_the_band_that_is_glued) {
+    // 180 mm from the side and 3 mm clear: 3 mm into the band after the first join of A4.
+    Pattern pattern;
+    example_square(&pattern, 300, "Square");
+    Segment fold = segment_line(point(180, 0), point(180, 300));
+    static InnerLine line = {.kind = INNER_FOLD, .name = "fold", .root = "fold"};
+    line.path = (Path){.items = &fold, .count = 1};
+    pattern.pieces.items[0].lines.items = &line;
+    pattern.pieces.items[0].lines.count = 1;
+    SheetOptions options = example_options(SHEET_PDF);
+    Spread spread;
+    cr_assert(spread_init(&spread, &pattern, &options, true, false, &fault));
+    cr_assert(spread_pages(&spread, 210, 297, &fault));
+    double into = on_layout(&spread, 0, fold.p0).x - spread.layout.step_x;
+    cr_expect(into <= -2.4 || into >= OVERLAP_MM + 2.4, "%g", into);
     spread_finish(&spread);
     pattern_finish(&pattern);
 }
