@@ -220,6 +220,28 @@ bool is_plain_name(const char *name) {
     return true;
 }
 
+// Past so many, a list is no help.
+#define LIST_BYTES_MAX 700
+
+void hint_names(lua_State *L, const char *given, const char *const *names, int count, const char *what) {
+    ledger_charge(L, 100.0 * count);
+    const char *near = strlen(given) <= LIMIT_NAME_BYTES ? text_nearest(given, names, count) : NULL;
+    char list[LIST_BYTES_MAX] = "";
+    for (int i = 0; i < count; i++) {
+        const size_t used = strlen(list);
+        const char *gap = i == 0 ? "" : i + 1 < count ? ", " : " and ";
+        if (used + strlen(names[i]) + strlen(gap) + 10 > sizeof list) {
+            snprintf(list + used, sizeof list - used, ", ...");
+            break;
+        }
+        snprintf(list + used, sizeof list - used, "%s%s", gap, names[i]);
+    }
+    if (near)
+        run_hint(run_of(L), "did you mean '%s'? %s are %s", near, what, list);
+    else if (count > 0)
+        run_hint(run_of(L), "%s are %s", what, list);
+}
+
 int check_word(lua_State *L, int argument, const char *const *words) {
     const char *given = lua_type(L, argument) == LUA_TSTRING ? lua_tostring(L, argument) : NULL;
     int count = 0;

@@ -30,6 +30,9 @@ const char *check_name(lua_State *L, int argument);              // a short text
 bool is_plain_name(const char *name);                            // letters, digits and _, no digit first
 PathEnd check_end(lua_State *L, int argument);                   // "first" or "last"
 
+// Keeps as hint the name that was nearly given, or else all of them: "WHAT are a, b and c".
+void hint_names(lua_State *L, const char *given, const char *const *names, int count, const char *what);
+
 // One of the words, which ends with NULL; gives its index.
 int check_word(lua_State *L, int argument, const char *const *words);
 

@@ -55,13 +55,16 @@ static void keep(lua_State *L, const Recipe *recipe) {
     lua_dump(L, add_bytes, &entry->dump, 0);
 }
 
-// Pushes the code of a block as a chunk of its own, its lines those of the file.
-static int load_fence(lua_State *L, const RecipeFence *fence, const char *name) {
+// Pushes code as a chunk of its own, its lines those of the file from first_line on.
+static int load_alone(lua_State *L, int first_line, const char *before, const char *text_of,
+                      const char *after, const char *name) {
     luaL_Buffer code;
     luaL_buffinit(L, &code);
-    for (int line = 1; line < fence->first_line; line++)
+    for (int line = 1; line < first_line; line++)
         luaL_addchar(&code, '\n');
-    luaL_addstring(&code, fence->code);
+    luaL_addstring(&code, before);
+    luaL_addstring(&code, text_of);
+    luaL_addstring(&code, after);
     luaL_pushresult(&code);
     size_t length;
     const char *text = lua_tolstring(L, -1, &length);
@@ -78,9 +81,23 @@ static void check_fences(lua_State *L, const Recipe *recipe, const char *name, b
         if (!all && recipe_fence_is_whole(fence))
             continue;
         ledger_charge(L, (double)strlen(fence->code));
-        const int status = load_fence(L, fence, name);
+        const int status = load_alone(L, fence->first_line, "", fence->code, "", name);
         if (status && (status == LUA_ERRMEM || strstr(lua_tostring(L, -1), " near <eof>"))) {
-            error_compile(L, recipe, status, lua_tostring(L, -1), fence->line);
+            error_compile(L, recipe, status, lua_tostring(L, -1), "code block", fence->line);
+            lua_error(L);
+        }
+        lua_pop(L, 1);
+    }
+}
+
+// A value of the prose that is no expression is told where it stands, not where the chunk calls for it.
+static void check_values(lua_State *L, const Recipe *recipe, const char *name) {
+    for (int i = 0; i < recipe->value_count; i++) {
+        const RecipeValue *value = &recipe->values[i];
+        ledger_charge(L, (double)(strlen(value->expression) + (size_t)value->line));
+        const int status = load_alone(L, value->line, "return (", value->expression, ")", name);
+        if (status) {
+            error_compile(L, recipe, status, lua_tostring(L, -1), "value", value->line);
             lua_error(L);
         }
         lua_pop(L, 1);
@@ -93,8 +110,9 @@ static void compile(lua_State *L, const Recipe *recipe) {
     check_fences(L, recipe, name, false);
     const int status = luaL_loadbufferx(L, recipe->chunk, recipe->chunk_length, name, "t");
     if (status) {
+        check_values(L, recipe, name);
         check_fences(L, recipe, name, true); // what is wrong at the end of a block is best told there
-        error_compile(L, recipe, status, lua_tostring(L, -1), 0);
+        error_compile(L, recipe, status, lua_tostring(L, -1), "code block", 0);
         lua_error(L);
     }
     lua_remove(L, -2);

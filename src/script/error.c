@@ -163,6 +163,24 @@ static void fault_place(Fault *fault, const Recipe *recipe, int line, const char
     fault_set_step(fault, step ? step : recipe->title);
 }
 
+// Keeps what would work where a sentence says that something cannot be reckoned with.
+static void hint_reckoning(Run *run, const char *plain) {
+    const char *sort = strstr(plain, ", so it cannot be reckoned with");
+    if (!sort)
+        return;
+    char name[120] = "point";
+    if (plain[0] == '\'')
+        snprintf(name, sizeof name, "%.*s", (int)strcspn(plain + 1, "'"), plain + 1);
+    if (strstr(plain, " is a text, "))
+        run_hint(run, "inside a recipe write numbers with a unit: 14*cm, 5/8*inch");
+    else if (strstr(plain, " is a point, "))
+        run_hint(run,
+                 "to move a point write %s:right(3*cm), or left, up, down; its numbers are %s.x and %s.y",
+                 name, name, name);
+    else if (strstr(plain, " is a path, "))
+        run_hint(run, "the number of a path is its length: %s.length", plain[0] == '\'' ? name : "path");
+}
+
 int error_handle(lua_State *L) {
     Run *run = run_of(L);
     if (run->surveyed || run->faulted)
@@ -200,8 +218,8 @@ int error_handle(lua_State *L) {
         snprintf(text, sizeof text, "the recipe raised an error with a %s instead of a message",
                  luaL_typename(L, 1));
     in_plain_words(text, called, plain, sizeof plain);
-    if (strstr(plain, " is a text, so it cannot be reckoned with") && !run->hint[0])
-        run_hint(run, "inside a recipe write numbers with a unit: 14*cm, 5/8*inch");
+    if (!run->hint[0])
+        hint_reckoning(run, plain);
     if (!shown) {
         fault_set(run->fault, own ? own->file : NULL, 0, "%s", plain);
     } else {
@@ -233,7 +251,36 @@ void error_unhandled(Run *run, int status) {
     fault_set_hint(run->fault, "it may be in a loop that never ends, or make far more than it draws");
 }
 
-void error_compile(lua_State *L, const Recipe *recipe, int status, const char *message, int fence_line) {
+// Lua says "malformed number near '3c'" and stops reading there: the whole, 3cm, is in the author's line.
+static bool fault_of_number(Fault *fault, const Recipe *recipe, int line, const char *said) {
+    const char *near = strstr(said, "malformed number near '");
+    size_t length;
+    const char *source = text_line(recipe->source, line, &length);
+    if (!near || !source)
+        return false;
+    near += strlen("malformed number near '");
+    const size_t known = strcspn(near, "'");
+    for (const char *at = source; at + known <= source + length; at++) {
+        if (strncmp(at, near, known) != 0)
+            continue;
+        const size_t digits = strspn(at, "0123456789.");
+        size_t unit = 0;
+        while (at + digits + unit < source + length && isalnum((unsigned char)at[digits + unit]))
+            unit++;
+        char words[100];
+        snprintf(words, sizeof words, "'%.*s' is neither a number nor a name",
+                 (int)(digits + unit < 40 ? digits + unit : 40), at);
+        fault_place(fault, recipe, line, words);
+        if (digits > 0 && digits + unit <= 40)
+            fault_set_hint(fault, "write %.*s*%.*s: a number is multiplied by its unit", (int)digits, at,
+                           (int)unit, at + digits);
+        return true;
+    }
+    return false;
+}
+
+void error_compile(lua_State *L, const Recipe *recipe, int status, const char *message, const char *part,
+                   int part_line) {
     Run *run = run_of(L);
     run->faulted = run->unreadable = true;
     if (status == LUA_ERRMEM) {
@@ -264,10 +311,12 @@ void error_compile(lua_State *L, const Recipe *recipe, int status, const char *m
                        "round the code of a step");
         return;
     }
+    if (fault_of_number(run->fault, recipe, line, said))
+        return;
     if (near_end) {
-        snprintf(words, sizeof words, "%.*s before the code block ends", (int)(near_end - said), said);
-        fault_place(run->fault, recipe, fence_line > 0 ? fence_line : line, words);
-        fault_set_hint(run->fault, "every code block must be complete by itself");
+        snprintf(words, sizeof words, "%.*s before the %s ends", (int)(near_end - said), said, part);
+        fault_place(run->fault, recipe, part_line > 0 ? part_line : line, words);
+        fault_set_hint(run->fault, "every %s must be complete by itself", part);
         return;
     }
     fault_place(run->fault, recipe, line, said);

@@ -13,8 +13,9 @@ int error_handle(lua_State *L);
 int author_line(lua_State *L);
 
 // Fills the run's fault from an error the chunk of a recipe could not be compiled with. status: of
-// luaL_loadbufferx.
-void error_compile(lua_State *L, const Recipe *recipe, int status, const char *message, int fence_line);
+// luaL_loadbufferx; part: what was compiled alone, "code block" or "value", part_line: where it begins, or 0.
+void error_compile(lua_State *L, const Recipe *recipe, int status, const char *message, const char *part,
+                   int part_line);
 
 // Fills the run's fault where no message handler ran: no memory left.
 void error_unhandled(Run *run, int status);

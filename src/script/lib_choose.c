@@ -248,6 +248,7 @@ static bool need(lua_State *L, Asked *asked) {
         input.text = lua_type(L, -1) == LUA_TSTRING ? check_text(L, -1, LIMIT_TEXT_BYTES) : "given";
     }
     add_input(L, input);
+    names_guard(L, name, -1);
     names_bind(L, name, -1);
     lua_pop(L, 2); // the value and the words
     return true;

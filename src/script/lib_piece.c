@@ -103,14 +103,19 @@ Piece piece_draft(lua_State *L) {
     return copy;
 }
 
-int fail_no_edge(lua_State *L, const Piece *piece, const char *name) {
-    const char *names[PIECE_EDGES_MAX];
+static int edge_names(const Piece *piece, const char **names) {
     int count = 0;
     for (int i = 0; i < piece->edges.count && count < PIECE_EDGES_MAX; i++)
         names[count++] = piece->edges.items[i].name;
-    const char *near = strlen(name) <= LIMIT_NAME_BYTES ? text_nearest(name, names, count) : NULL;
-    if (near)
-        run_hint(run_of(L), "did you mean '%s'?", near);
+    return count;
+}
+
+int fail_no_edge(lua_State *L, const Piece *piece, const char *name) {
+    const char *names[PIECE_EDGES_MAX];
+    const int count = edge_names(piece, names);
+    char what[LIMIT_NAME_BYTES + 40];
+    snprintf(what, sizeof what, "the edges of '%s'", piece->name);
+    hint_names(L, name, names, count, what);
     if (piece_find_path(piece, name))
         fail(L, "'%s' of '%s' is a fold now, not an edge", name, piece->name);
     fail(L, "'%s' has no edge '%s'", piece->name, name);
@@ -252,6 +257,29 @@ static const char *own_name(const Piece *piece, const Path *path) {
     return piece->name;
 }
 
+static int by_text(const void *a, const void *b) {
+    return strcmp(*(const char *const *)a, *(const char *const *)b);
+}
+
+// Raises: the piece has neither an edge nor a word of the name. Upvalues: methods, fields.
+static void fail_no_field(lua_State *L, const Piece *piece, const char *name) {
+    const char *names[100];
+    int count = 0;
+    for (int table = 1; table <= 2; table++)
+        for (lua_pushnil(L); lua_next(L, lua_upvalueindex(table)); lua_pop(L, 1))
+            if (count < 100)
+                names[count++] = lua_tostring(L, -2);
+    qsort(names, (size_t)count, sizeof *names, by_text);
+    const char *near = strlen(name) <= LIMIT_NAME_BYTES ? text_nearest(name, names, count) : NULL;
+    const char *edges[PIECE_EDGES_MAX];
+    const char *near_edge =
+        strlen(name) <= LIMIT_NAME_BYTES ? text_nearest(name, edges, edge_names(piece, edges)) : NULL;
+    if (!near || near_edge)
+        fail_no_edge(L, piece, name);
+    run_hint(run_of(L), "did you mean '%s'?", near);
+    fail(L, "'%s' has no '%s'", piece->name, name);
+}
+
 int piece_index(lua_State *L) {
     PieceBox *box = check_piece(L, 1);
     lua_pushvalue(L, 2);
@@ -268,7 +296,7 @@ int piece_index(lua_State *L) {
     const char *name = lua_tostring(L, 2);
     const Path *path = piece_find_path(&box->piece, name);
     if (!path)
-        fail_no_edge(L, &box->piece, name);
+        fail_no_field(L, &box->piece, name);
     const bool is_line = path->count == 1 && path->items[0].kind == SEGMENT_LINE;
     PathBox *edge = value_push_path(L, path, is_line ? "line" : "path");
     edge->piece = box->piece.name;

@@ -41,6 +41,8 @@ static int thing_missing(lua_State *L, int names) {
     const char *near = strlen(name) <= LIMIT_NAME_BYTES ? text_nearest(name, all, count) : NULL;
     if (near)
         run_hint(run_of(L), "did you mean '%s'?", near);
+    else
+        hint_names(L, "", all, count, value_point(L, 1) ? "the words of a point" : "the words of a path");
     const char *what = value_describe(L, 1);
     fail(L, "%s has no '%s'", what, name);
 }

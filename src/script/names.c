@@ -77,6 +77,40 @@ static void hint_near(lua_State *L, const char *name, int values, int library) {
         run_hint(run_of(L), "did you mean '%s'?", near);
 }
 
+// A field that is not there is read from a table a recipe was handed: a slip where there is one of nearly
+// that name, and nil otherwise, since not every table has every field. Upvalue: what the table is called.
+static int field_miss(lua_State *L) {
+    const char *names[NEAR_NAMES_MAX];
+    const char *name = lua_type(L, 2) == LUA_TSTRING ? lua_tostring(L, 2) : "";
+    const int count = gather_names(L, 1, names, 0);
+    ledger_charge(L, 100.0 * count);
+    qsort(names, (size_t)count, sizeof *names, by_text);
+    const char *near = strlen(name) <= LIMIT_NAME_BYTES ? text_nearest(name, names, count) : NULL;
+    if (near) {
+        run_hint(run_of(L), "did you mean '%s'?", near);
+        fail(L, "'%s' has no '%s'", lua_tostring(L, lua_upvalueindex(1)), name);
+    }
+    lua_pushnil(L);
+    return 1;
+}
+
+void names_guard(lua_State *L, const char *name, int index) {
+    index = lua_absindex(L, index);
+    if (lua_type(L, index) != LUA_TTABLE)
+        return;
+    if (lua_getmetatable(L, index)) { // by an earlier recipe
+        lua_pop(L, 1);
+        return;
+    }
+    lua_createtable(L, 0, 2);
+    lua_pushstring(L, name);
+    lua_pushcclosure(L, field_miss, 1);
+    lua_setfield(L, -2, "__index");
+    lua_pushboolean(L, false);
+    lua_setfield(L, -2, "__metatable");
+    lua_setmetatable(L, index);
+}
+
 // A name that is no note of the chapter is read. Upvalues: values, lines, library.
 static int names_miss(lua_State *L) {
     lua_pushvalue(L, 2);

@@ -13,6 +13,10 @@ void names_open(lua_State *L, int chapter);
 // name is a word or is given already.
 void names_bind(lua_State *L, const char *name, int index);
 
+// Makes the table at index, which a recipe is handed under the name, tell a slip in the name of a field. What
+// is no table is left alone.
+void names_guard(lua_State *L, const char *name, int index);
+
 // Adds a note to the pattern: a number in that measure, or text.
 void names_note(lua_State *L, const char *name, int index, Measure measure);
 

@@ -37,6 +37,26 @@ static const Said sayings[] = {
                                  "made once; use a local for what changes"},
     {"quarter = 1\nlocal x = quater", "8: nothing is called 'quater' | did you mean 'quarter'?"},
     {"line = 3", "7: 'line' is a word of the language; choose another name | "},
+    {"local x = bodice.frnt.shoulder", "7: 'bodice' has no 'frnt' | did you mean 'front'?"},
+    {"local x = bodice.lowered\nbodice.lowered = 1\nlocal y = bodice.lowred",
+     "9: 'bodice' has no 'lowred' | did you mean 'lowered'?"},
+    {"local x = bodice.front.shoulder.lenght", "7: 'shoulder' has no 'lenght' | did you mean 'length'?"},
+    {"local x = bodice.front.neck_point:point_at(3)",
+     "7: 'neck_point' has no 'point_at' | the words of a point are angle, between, bias, distance, down, "
+     "left, "
+     "mirror, move, polar, right, swing, toward, up, x and y"},
+    {"local a = point(0, 0)\nlocal b = a + 3*cm",
+     "8: 'a' is a point, so it cannot be reckoned with | to move a point write a:right(3*cm), or left, up, "
+     "down; its numbers are a.x and a.y"},
+    {"local b = 3*cm + bodice.front.neck_point",
+     "7: 'neck_point' is a point, so it cannot be reckoned with | to move a point write "
+     "neck_point:right(3*cm), or left, up, down; its numbers are neck_point.x and neck_point.y"},
+    {"local b = 2 * bodice.front.shoulder", "7: 'shoulder' is a path, so it cannot be reckoned with | the "
+                                            "number of a path is its length: shoulder.length"},
+    {"local x = 3cm", "7: '3cm' is neither a number nor a name | write 3*cm: a number is multiplied by its "
+                      "unit"},
+    {"local x = 1.5inch", "7: '1.5inch' is neither a number nor a name | write 1.5*inch: a number is "
+                          "multiplied by its unit"},
     {"x = 0/0", "7: 'x' is not a number (0/0, or a root of a negative number, somewhere above) | "},
     {"local p = point(\"1 cm\", 2)", "7: point: argument 1 should be a length, got the text \"1 cm\" | "
                                      "inside a recipe write numbers with a unit: 14*cm, 5/8*inch"},
@@ -84,8 +104,10 @@ static const Said sayings[] = {
 };
 
 Test(error, each_mistake_is_said_in_the_words_of_the_cutter, .timeout = 60) {
-    for (size_t i = 0; i < sizeof sayings / sizeof *sayings; i++)
-        cr_expect_str_eq(fault_of(sayings[i].code), sayings[i].fault, "%s", sayings[i].code);
+    for (size_t i = 0; i < sizeof sayings / sizeof *sayings; i++) {
+        const char *said = fault_of(sayings[i].code);
+        cr_expect_str_eq(said, sayings[i].fault, "%s: %s", sayings[i].code, said);
+    }
 }
 
 Test(error, a_block_that_opens_in_one_fence_and_closes_in_another_is_told_at_its_fence) {
@@ -126,6 +148,10 @@ static const ValueSaid values[] = {
     {"half.sholder", 6, "Rule", "nothing is marked 'sholder' on 'Front'", "did you mean 'shoulder'?"},
     {"half", 6, "Rule", "the value 'half' should be a number or text, got 'Front'",
      "a number or text can be filled in: path.length, point.x"},
+    {"3cm", 6, "Rule", "'3cm' is neither a number nor a name",
+     "write 3*cm: a number is multiplied by its unit"},
+    {"(1", 6, "Rule", "')' expected before the value ends", "every value must be complete by itself"},
+    {"half +", 6, "Rule", "unexpected symbol near ')'", NULL},
     {"deep()", 11, "Rule", "'none' has no value (nil), so it cannot be reckoned with", NULL},
 };
 
