@@ -31,6 +31,7 @@ static void add_options(Command command, Buffer *out) {
                           row->value ? row->value : "", row->again ? " (may be given again)" : "",
                           row->about);
     }
+    buffer_add_text(out, "\n  -h, --help\n      tell this\n");
 }
 
 bool help_write(const char *argument, Buffer *out, Fault *fault) {

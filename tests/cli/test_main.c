@@ -14,6 +14,9 @@ Test(main, the_version_and_the_help_are_told) {
     said_code(&s, 0);
     said_out(&s, "rebato draft ");
     said_out(&s, "--paper PAPER");
+    said_out(&s, "--show pieces|draft|both");
+    said_out(&s, "-h, --help");
+    said_out(&s, "rebato help report");
     said_finish(&s);
 }
 
