@@ -240,13 +240,21 @@ int error_handle(lua_State *L) {
 
 void error_unhandled(Run *run, int status) {
     const Recipe *recipe = run->place.recipe ? run->place.recipe : run->main_recipe;
+    const Ledger *ledger = &run->ledger;
     char text[120];
-    if (status == LUA_ERRMEM)
-        snprintf(text, sizeof text, "the recipe used more than %d MB", (int)(run->ledger.cap >> 20));
-    else
+    int line = 0;
+    if (status == LUA_ERRMEM) {
+        snprintf(text, sizeof text, "the recipe used more than %d MB", (int)(ledger->cap >> 20));
+        if (recipe && strcmp(ledger->refused_file, recipe->file) == 0)
+            line = ledger->refused_line;
+    } else {
         snprintf(text, sizeof text, "functions call each other too deep");
-    fault_set(run->fault, recipe ? recipe->file : NULL, 0, "%s", text);
-    if (run->place.recipe && run->place.step >= 0 && run->place.step < run->pattern->steps.count)
+    }
+    if (line > 0)
+        fault_place(run->fault, recipe, line, text);
+    else
+        fault_set(run->fault, recipe ? recipe->file : NULL, 0, "%s", text);
+    if (line == 0 && run->place.recipe && run->place.step >= 0 && run->place.step < run->pattern->steps.count)
         fault_set_step(run->fault, run->pattern->steps.items[run->place.step].title);
     fault_set_hint(run->fault, "it may be in a loop that never ends, or make far more than it draws");
 }
@@ -255,8 +263,8 @@ void error_unhandled(Run *run, int status) {
 static bool fault_of_number(Fault *fault, const Recipe *recipe, int line, const char *said) {
     const char *near = strstr(said, "malformed number near '");
     size_t length;
-    const char *source = text_line(recipe->source, line, &length);
-    if (!near || !source)
+    const char *source = near && line > 0 ? text_line(recipe->source, line, &length) : NULL;
+    if (!source)
         return false;
     near += strlen("malformed number near '");
     const size_t known = strcspn(near, "'");

@@ -1,5 +1,6 @@
 #include "script/ledger.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 
 #include <lauxlib.h>
@@ -51,6 +52,19 @@ static void ledger_spend_bytes(Ledger *ledger, size_t bytes) {
         lua_sethook(ledger->watched, hook_count, LUA_MASKCOUNT, 1);
 }
 
+// Keeps where the recipe stands: an error of memory goes by no message handler. Nothing here takes memory.
+static void ledger_refuse(Ledger *ledger) {
+    lua_Debug ar;
+    for (int level = 0; ledger->watched && lua_getstack(ledger->watched, level, &ar); level++) {
+        lua_getinfo(ledger->watched, "Sl", &ar);
+        if (ar.currentline <= 0 || ar.source[0] != '@')
+            continue;
+        ledger->refused_line = ar.currentline;
+        snprintf(ledger->refused_file, sizeof ledger->refused_file, "%s", ar.source + 1);
+        return;
+    }
+}
+
 void *ledger_alloc(void *data, void *old, size_t old_size, size_t new_size) {
     Ledger *ledger = data;
     if (!old)
@@ -61,11 +75,11 @@ void *ledger_alloc(void *data, void *old, size_t old_size, size_t new_size) {
         return NULL;
     }
     const size_t left = ledger->used < ledger->cap ? ledger->cap - ledger->used : 0;
-    if (new_size > old_size && new_size - old_size > left)
-        return NULL; // Lua collects garbage and asks once more before it raises
-    void *block = realloc(old, new_size);
-    if (!block)
+    void *block = new_size > old_size && new_size - old_size > left ? NULL : realloc(old, new_size);
+    if (!block) {
+        ledger_refuse(ledger); // Lua collects garbage and asks once more before it raises
         return NULL;
+    }
     ledger->used += new_size - old_size;
     if (new_size > old_size)
         ledger_spend_bytes(ledger, new_size - old_size);

@@ -31,10 +31,12 @@
 typedef enum LimitKind { LIMIT_NONE, LIMIT_OF_MEMORY, LIMIT_OF_WORK } LimitKind;
 
 typedef struct Ledger {
-    size_t used, cap;   // bytes
-    size_t other;       // of used: bytes outside the Lua state, as last settled
-    long left;          // instructions and their like still allowed
-    LimitKind hit;      // sticky
+    size_t used, cap; // bytes
+    size_t other;     // of used: bytes outside the Lua state, as last settled
+    long left;        // instructions and their like still allowed
+    LimitKind hit;    // sticky
+    int refused_line; // of the recipe, where memory was last refused; 0 where none was
+    char refused_file[200];
     bool collects;      // the collector is at work
     lua_State *watched; // once instructions are counted
 } Ledger;

@@ -180,3 +180,25 @@ Test(error, a_value_of_the_prose_is_told_at_its_own_line_and_step) {
         value_says(&values[i], "## After\n\nMore.\n\n```lua\nlocal x = 1\n```\n");
     }
 }
+
+Test(error, too_much_memory_is_told_at_the_line_that_asked_for_it, .timeout = 30) {
+    static const char *const codes[] = {
+        "local t = {}\nfor i = 1, 1e9 do\n  t[i] = { i }\nend",
+        "local t = {}\nfor i = 1, 1e9 do\n  t[i] = point(i % 7, 1)\nend",
+        "local s = \"x\"\nfor i = 1, 60 do\n  s = s .. s\nend",
+        "local s = \"x\"\nlocal t = {}\nfor i = 1, 1e9 do t[#t + 1] = s .. i end",
+    };
+    for (size_t i = 0; i < sizeof codes / sizeof *codes; i++)
+        for (int apart = 0; apart < 2; apart++) {
+            Pattern pattern = {0};
+            Fault fault;
+            fault_init(&fault);
+            cr_assert_not(bench_run(
+                (Bench){.text = bench_recipe(codes[i]), .apart = apart, .limits = {.memory = 8 << 20}},
+                &pattern, &fault));
+            cr_expect_str_eq(fault.message, "the recipe used more than 8 MB", "%s", codes[i]);
+            cr_expect_eq(fault.line, 9, "%s: line %d", codes[i], fault.line);
+            cr_expect_str_eq(fault.step, "Bench");
+            fault_finish(&fault);
+        }
+}
