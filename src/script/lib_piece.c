@@ -1,6 +1,7 @@
 // Pieces: traced from named edges, then folded, marked and labelled; each method gives a new piece.
 #include "script/lib_piece.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -182,6 +183,30 @@ static const char *made_name(lua_State *L, int argument, const Piece *piece, con
     return name;
 }
 
+// Widths are tried down to this, in steps a person reads.
+#define FACING_STEP_MM 1.0
+#define FACING_STEP_INCH 0.125
+
+// The widest band, in whole steps, that fits along the edge inside the piece where one of the width does not;
+// 0 for none. A narrower band fits wherever a wider one does.
+static double widest_facing(lua_State *L, const Piece *piece, const char *edge, double width) {
+    const bool inches = run_of(L)->job->units == UNITS_INCH;
+    const double step = inches ? FACING_STEP_INCH * MM_PER_INCH : FACING_STEP_MM;
+    int fits = 0, over = (int)ceil(width / step);
+    while (over - fits > 1) {
+        const int half = (fits + over) / 2;
+        charge_piece(L, 10 * piece_segments(piece));
+        Arena arena;
+        arena_init(&arena);
+        Piece made = {0};
+        const bool fine = piece_facing(&arena, piece, edge, half * step, "facing", &made) == PIECE_OK;
+        arena_finish(&arena);
+        fits = fine ? half : fits;
+        over = fine ? over : half;
+    }
+    return fits * step;
+}
+
 // piece:facing("edge", width [, "Name"])
 static int piece_face(lua_State *L) {
     const Piece *piece = &check_piece(L, 1)->piece;
@@ -193,9 +218,13 @@ static int piece_face(lua_State *L) {
     Piece made = {0};
     const char *edge_name = piece->edges.items[edge].name;
     const PieceError error = piece_facing(&run_of(L)->arena, piece, edge_name, width, name, &made);
-    if (error == PIECE_NO_ROOM)
+    if (error == PIECE_NO_ROOM) {
+        const double widest = widest_facing(L, piece, edge_name, width);
+        if (widest > 0)
+            run_hint(run_of(L), "the widest that fits there is %s", push_mm(L, widest));
         fail(L, "facing: there is no room on '%s' for a band of %s along '%s'", piece->name,
              push_mm(L, width), edge_name);
+    }
     push_checked(L, error, piece, made);
     return 1;
 }

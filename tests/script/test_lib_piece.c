@@ -44,6 +44,21 @@ Test(lib_piece, a_name_like_no_edge_is_met_with_all_edges) {
     cr_expect_str_eq(said_of("local e = band.neckline"), wanted);
 }
 
+// Along the base of a triangle of 200 by 100 mm the parallel at 99 mm is 2 mm long, and none lies at 100.
+Test(lib_piece, a_facing_too_wide_is_told_the_widest_that_fits) {
+    const char *triangle = "local a, b, c = point(0, 0), point(200, 0), point(100, 100)\n"
+                           "local p = piece(\"P\", { a = line(a, b), b = line(b, c), c = line(c, a) })\n"
+                           "local f = p:facing(\"a\", %s)";
+    char code[400];
+    snprintf(code, sizeof code, triangle, "15*cm");
+    const char *said = fault_of(code);
+    cr_expect_str_eq(said,
+                     "9: facing: there is no room on 'P' for a band of 15.0 cm along 'a' | the widest that "
+                     "fits there is 9.9 cm");
+    snprintf(code, sizeof code, triangle, "9.9*cm");
+    cr_expect_str_empty(fault_of(code));
+}
+
 Test(lib_piece, a_word_nearly_written_is_suggested) {
     cr_expect_str_eq(said_of("local f = band:faceing(\"upper\", 10)"),
                      "10: 'Band' has no 'faceing' | did you mean 'facing'?");
