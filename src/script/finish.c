@@ -35,10 +35,49 @@ static bool find_edge(Run *run, const Sewn *sewn, const SewnEdge *named, SeamEdg
     return true;
 }
 
+// An end of an edge as the seam walks it.
+static Point walk_end(const Pattern *pattern, SeamEdge place, PathEnd end) {
+    const Path *path = &pattern->pieces.items[place.piece].edges.items[place.edge].path;
+    return path_end(path, (end == PATH_FIRST) != place.backward ? PATH_FIRST : PATH_LAST);
+}
+
+static bool meet(const Pattern *pattern, SeamEdge a, PathEnd end_a, SeamEdge b, PathEnd end_b) {
+    return point_distance(walk_end(pattern, a, end_a), walk_end(pattern, b, end_b)) <= POINT_ON_MM;
+}
+
+// Two edges of one piece that follow each other in a list and share a corner, but not the one where the first
+// ends and the second begins: one of them is walked the wrong way.
+static bool check_turn(Run *run, const Sewn *sewn, SeamEdge from, SeamEdge to) {
+    const Pattern *pattern = run->pattern;
+    if (from.piece != to.piece || meet(pattern, from, PATH_LAST, to, PATH_FIRST))
+        return true;
+    const bool first =
+        meet(pattern, from, PATH_FIRST, to, PATH_FIRST) || meet(pattern, from, PATH_FIRST, to, PATH_LAST);
+    const bool second =
+        meet(pattern, from, PATH_FIRST, to, PATH_LAST) || meet(pattern, from, PATH_LAST, to, PATH_LAST);
+    if (!first && !second)
+        return true;
+    const Piece *piece = &pattern->pieces.items[from.piece];
+    const char *a = piece->edges.items[from.edge].name, *b = piece->edges.items[to.edge].name;
+    char text[4 * LIMIT_NAME_BYTES + 100], name[2 * LIMIT_NAME_BYTES + 20] = "";
+    snprintf(text, sizeof text, "the seam '%s' walks '%s' and then '%s' of '%s', but not from end to end",
+             sewn->name, a, b, piece->name);
+    seam_fault(run, sewn, text);
+    if (first && second)
+        snprintf(name, sizeof name, "both '%s' and '%s'", a, b);
+    else
+        snprintf(name, sizeof name, "'%s'", first ? a : b);
+    fault_set_hint(run->fault, "walk %s the other way: edge:reverse(), or without it where it is there",
+                   name);
+    return false;
+}
+
 static bool find_side(Run *run, const Sewn *sewn, const SewnSide *side, SeamEdgeList *out) {
     for (int i = 0; i < side->count; i++) {
         SeamEdge edge;
         if (!find_edge(run, sewn, &side->items[i], &edge))
+            return false;
+        if (i > 0 && !check_turn(run, sewn, out->items[i - 1], edge))
             return false;
         ARRAY_ADD(out, edge);
     }

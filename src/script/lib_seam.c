@@ -125,15 +125,17 @@ static int word_sew(lua_State *L) {
 
 const Binding lib_seam_rows[] = {
     {{"sew", "seams and proofs", "sew(\"seam\", a, b [, { ease =, tolerance =, at =, notch =, smooth = }])",
-      "Says that a is sewn to b: each an edge of a piece or a list of edges, walked from the ends that meet; "
-      "edge:reverse() is "
-      "walked against its direction. ease is how much longer a is meant to be than b, mm. The lengths are "
-      "proven to 1 mm at a "
-      "neck seam (at = \"neck\", or a name with neck or collar in it), 2 mm elsewhere. notch = \"front\" "
-      "puts one notch at the "
-      "middle, \"back\" two, { at = mm, count = n } what it says; joints of a list are notched by "
-      "themselves. smooth = \"first\", "
-      "\"last\" or \"both\": the edges beside the seam run on smoothly across it.",
+      "Says that a is sewn to b: each an edge of a piece or a list of edges. Both are walked from the ends "
+      "that are sewn to each other: where a begins meets where b begins. An edge is walked as its path was "
+      "drawn, edge:reverse() from its other end. Which ends meet tells where notches come that are not at "
+      "the middle, and what smooth looks at; the lengths are the same either way, so no proof finds a "
+      "wrong end. In a list each edge goes on where the one before it ends: within a piece anything else is "
+      "an error; from piece to piece it cannot be known before they are sewn, so see that the notch for the "
+      "joint lies where it should. ease is how much longer a is meant to be than b, mm. The lengths are "
+      "proven to 1 mm at a neck seam (at = \"neck\", or a name with neck or collar in it), 2 mm elsewhere. "
+      "notch = \"front\" puts one notch at the middle, \"back\" two, { at = mm, count = n } what it says; "
+      "joints of a list are notched by themselves. smooth = \"first\", \"last\" or \"both\": the edges "
+      "beside the seam run on smoothly across it.",
       "local low, high = line(point(0, 0), point(20*cm, 0)), line(point(0, 4*cm), point(20*cm, 4*cm))\n"
       "local function band(name)\n"
       "  return piece(name, { lower = low, upper = high, left_end = line(low.first, high.first),\n"
@@ -141,7 +143,9 @@ const Binding lib_seam_rows[] = {
       "end\n"
       "local d = draft \"Bands\"\n"
       "d.outer, d.inner = band(\"Outer band\"), band(\"Inner band\")\n"
-      "sew(\"band edge\", d.outer.upper, d.inner.upper, { notch = \"front\" })"},
+      "sew(\"band edge\", d.outer.upper, d.inner.upper, { notch = \"front\" })\n"
+      "-- a right end is sewn to a left end: both are walked from the lower edge\n"
+      "sew(\"band end\", d.outer.right_end, d.inner.left_end, { notch = { at = 1*cm } })"},
      word_sew},
     {{NULL}, NULL},
 };

@@ -69,30 +69,6 @@ Test(recipes, a_survey_of_what_is_not_lua_is_a_fault) {
           "too many steps");
 }
 
-Test(recipes, seams_go_to_the_final_pieces_with_their_notches) {
-    Pattern pattern = {0};
-    pattern_of(
-        "local low, high = line(point(0, 0), point(20*cm, 0)), line(point(0, 4*cm), point(20*cm, 4*cm))\n"
-        "local function band(name)\n"
-        "  return piece(name, { lower = low, upper = high, left_end = line(low.first, high.first),\n"
-        "    right_end = line(low.last, high.last) })\n"
-        "end\n"
-        "local d = draft \"Bands\"\n"
-        "local outer = band(\"Outer\")\n"
-        "sew(\"band edge\", outer.upper, band(\"Inner\").upper, { notch = \"back\" })\n"
-        "d.outer, d.inner = outer:allow(1*cm), band(\"Inner\")\n",
-        &pattern);
-    cr_assert_eq(pattern.seams.count, 1);
-    const Seam *seam = &pattern.seams.items[0];
-    const Piece *piece = &pattern.pieces.items[seam->a.items[0].piece];
-    cr_expect_str_eq(piece->name, "Outer");
-    cr_assert_eq(piece->notches.count, 1);
-    cr_expect_eq(piece->notches.items[0].count, 2);
-    cr_expect_float_eq(piece->notches.items[0].at, 100, 1e-6);
-    cr_expect_float_eq(seam->tolerance, 2, 1e-9);
-    pattern_finish(&pattern);
-}
-
 Test(recipes, a_collar_without_an_opening_is_warned_of) {
     const char *pieces =
         "needs { head_girth = \"round the head\" }\nlocal d = draft \"D\"\n"
