@@ -95,6 +95,7 @@ void pattern_prove(Pattern *pattern, const char *const *accepted, int count, con
         prove_seam(pattern, i);
     for (int i = 0; i < pattern->pieces.count; i++) {
         prove_piece(pattern, i);
+        prove_marks(pattern, i);
         prove_folds(pattern, i);
     }
     prove_opening(pattern);
@@ -138,10 +139,47 @@ static void add_difference(const Pattern *pattern, const Proof *proof, Buffer *o
                                   : " too little");
 }
 
+// The seam whose length a proof of the program is about, or NULL. A number may follow the name.
+static const Seam *proof_seam(const Pattern *pattern, const Proof *proof) {
+    static const char start[] = "seam: ";
+    if (proof->kind != PROOF_OWN || strncmp(proof->what, start, sizeof start - 1) != 0)
+        return NULL;
+    const char *name = proof->what + sizeof start - 1;
+    for (int i = 0; i < pattern->seams.count; i++) {
+        const Seam *seam = &pattern->seams.items[i];
+        const size_t length = strlen(seam->name);
+        if (strncmp(name, seam->name, length) != 0 || (name[length] && strncmp(name + length, " (", 2) != 0))
+            continue;
+        if (seam->a.items[0].piece == proof->piece && seam->a.items[0].edge == proof->edge)
+            return seam;
+    }
+    return NULL;
+}
+
+// Both lengths as they are sewn, and the ease between them that was meant.
+static void add_seam(const Pattern *pattern, const Proof *proof, const Seam *seam, Buffer *out) {
+    char a[SAID_MAX], b[SAID_MAX], ease[SAID_MAX + 4] = "no", by[SAID_MAX], allowed[SAID_MAX];
+    if (fabs(seam->ease) > POINT_ON_MM) {
+        say_length(pattern, seam->ease, ease);
+        strcat(ease, " of");
+    }
+    if (pattern->units == UNITS_INCH)
+        say_length(pattern, proof->tolerance, allowed);
+    else
+        snprintf(allowed, sizeof allowed, "%.3g mm", proof->tolerance);
+    buffer_add_format(out, "%s on %s, %s ease meant, off by %s (%s allowed)",
+                      say_length(pattern, proof->found, a),
+                      say_length(pattern, proof->wanted - seam->ease, b), ease,
+                      say_length(pattern, fabs(proof->found - proof->wanted), by), allowed);
+}
+
 void proof_sentence(const Pattern *pattern, const Proof *proof, Buffer *out) {
     buffer_add_format(out, "%s: ", proof->what);
     const char *relation = proof->relation ? proof->relation : "";
-    if (!*relation) {
+    const Seam *seam = proof_seam(pattern, proof);
+    if (seam) {
+        add_seam(pattern, proof, seam, out);
+    } else if (!*relation) {
         if (proof->measure == MEASURE_NUMBER || proof->measure == MEASURE_TEXT)
             buffer_add_text(out, proof->holds ? "yes" : "no");
         else

@@ -10,7 +10,8 @@
 // proof has.
 void pattern_prove(Pattern *pattern, const char *const *accepted, int count, const char **unknown);
 
-// A sentence for people: "neck seam: 36.3 cm against 36.2 cm, 1 mm too long: ...". Appends to out.
+// A sentence for people: "opening: 36.3 cm, at least 59.0 cm, 22.7 cm too short: ...", and of a seam both
+// lengths and the ease. Appends to out.
 void proof_sentence(const Pattern *pattern, const Proof *proof, Buffer *out);
 
 #endif

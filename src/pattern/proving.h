@@ -13,6 +13,7 @@ void proof_add(Pattern *pattern, Proof proof, const char *format, ...) __attribu
 const char *say_length(const Pattern *pattern, double mm, char out[SAID_MAX]);
 
 void prove_piece(Pattern *pattern, int piece);
+void prove_marks(Pattern *pattern, int piece);
 void prove_folds(Pattern *pattern, int piece);
 void prove_seam(Pattern *pattern, int seam);
 void prove_opening(Pattern *pattern);
