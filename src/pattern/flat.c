@@ -1,5 +1,7 @@
 #include "pattern/flat.h"
 
+#include <stdlib.h>
+
 #include "base/memory.h"
 #include "geometry/chords.h"
 #include "geometry/crossing.h"
@@ -83,30 +85,66 @@ bool flat_holds_box(const Flat *flat, Box box) {
     return contains(flat, point_mix(box.least, box.most, 0.5));
 }
 
-bool flat_stretch(const Flat *flat, double y, double *from, double *to) {
-    double few[64], *crossings = few;
+typedef struct Stretch {
+    double from, to;
+} Stretch;
+
+static int by_start(const void *a, const void *b) {
+    const double x = ((const Stretch *)a)->from, y = ((const Stretch *)b)->from;
+    return (x > y) - (x < y);
+}
+
+static void reach(Stretch *stretch, double x) {
+    stretch->from = fmin(stretch->from, x);
+    stretch->to = fmax(stretch->to, x);
+}
+
+// The part of the level line that lies nearer to the side ab than `clear`: what it cuts out of the discs
+// round a and b and of the band between them, which together are convex. False where it passes by.
+static bool near_side(Point a, Point b, double y, double clear, Stretch *out) {
+    Stretch near = {INFINITY, -INFINITY};
+    const Point ends[2] = {a, b};
+    for (int k = 0; k < 2; k++) {
+        const double up = y - ends[k].y;
+        if (fabs(up) > clear)
+            continue;
+        const double half = sqrt(clear * clear - up * up);
+        reach(&near, ends[k].x - half);
+        reach(&near, ends[k].x + half);
+    }
+    const double span = point_distance(a, b);
+    for (int k = -1; k <= 1 && span > 0; k += 2) {
+        const Point beside = point_scale(point_right(point_sub(b, a)), k * clear / span);
+        const Point c = point_add(a, beside), d = point_add(b, beside);
+        if ((c.y > y) != (d.y > y))
+            reach(&near, c.x + (d.x - c.x) * (y - c.y) / (d.y - c.y));
+    }
+    *out = near;
+    return near.from <= near.to;
+}
+
+// The side stretches in order from left to right, and between them what is clear: inside where an odd number
+// of sides was crossed to the left of it.
+bool flat_clear_stretch(const Flat *flat, double y, double clear, double *from, double *to) {
+    Stretch *near = mem_new(sizeof *near * (size_t)(flat->count + 1));
     int count = 0;
-    if (flat->count > (int)(sizeof few / sizeof few[0]))
-        crossings = mem_new(sizeof *crossings * (size_t)flat->count);
     for (int i = 0; i + 1 < flat->count; i++) {
         const Point a = flat->points[i], b = flat->points[i + 1];
-        if ((a.y > y) == (b.y > y))
-            continue;
-        const double x = a.x + (b.x - a.x) * (y - a.y) / (b.y - a.y);
-        int place = count++;
-        for (; place > 0 && crossings[place - 1] > x; place--)
-            crossings[place] = crossings[place - 1];
-        crossings[place] = x;
+        if (fmin(a.y, b.y) - clear <= y && fmax(a.y, b.y) + clear >= y &&
+            near_side(a, b, y, clear, &near[count]))
+            count++;
     }
-    double widest = 0;
-    for (int i = 0; i + 1 < count; i += 2) {
-        if (crossings[i + 1] - crossings[i] <= widest)
-            continue;
-        widest = crossings[i + 1] - crossings[i];
-        *from = crossings[i];
-        *to = crossings[i + 1];
+    qsort(near, (size_t)count, sizeof *near, by_start);
+    double widest = 0, reached = -INFINITY;
+    for (int i = 0; i < count; i++) {
+        const double gap = near[i].from - reached;
+        if (i > 0 && gap > widest && contains(flat, point((near[i].from + reached) / 2, y))) {
+            widest = gap;
+            *from = reached;
+            *to = near[i].from;
+        }
+        reached = fmax(reached, near[i].to);
     }
-    if (crossings != few)
-        mem_free(crossings);
+    mem_free(near);
     return widest > 0;
 }

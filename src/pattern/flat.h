@@ -26,7 +26,8 @@ bool flat_line_in_box(Point a, Point b, Box box);
 // Whether an upright rectangle lies inside.
 bool flat_holds_box(const Flat *flat, Box box);
 
-// The widest stretch of the level line at height y that lies inside; false where there is none.
-bool flat_stretch(const Flat *flat, double y, double *from, double *to);
+// The widest stretch of the level line at height y that lies inside and at least `clear` from the outline;
+// false where there is none.
+bool flat_clear_stretch(const Flat *flat, double y, double clear, double *from, double *to);
 
 #endif

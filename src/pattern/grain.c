@@ -5,36 +5,57 @@
 #define SCAN_LINES 41
 #define OFF_CENTRE 0.5  // mm of length worth giving up to lie 1 mm nearer to the middle
 #define MARGIN_PART 0.1 // of the stretch, left free at each end
+#define ENOUGH_MM 150.0 // a line that long is long enough to lay the piece by (common practice, no source)
+#define ENOUGH_PART 0.6 // of the longest line in the piece: a shorter one goes nearer to the edge instead
 #define BIAS_DEGREES 45.0
 #define BIAS_WITHIN 0.5 // degrees: 1 mm in 12 cm (common practice, no source)
+
+// The best level line of a turned outline that stays so far clear of it, before its margins.
+typedef struct Chord {
+    double left, right, level;
+} Chord;
+
+static bool find_chord(const Flat *flat, double clear, Chord *out) {
+    const double low = flat->box.least.y, high = flat->box.most.y, middle = (low + high) / 2;
+    double best = -INFINITY;
+    for (int i = 1; i < SCAN_LINES; i++) {
+        const double y = low + (high - low) * i / SCAN_LINES;
+        double left, right;
+        if (!flat_clear_stretch(flat, y, clear, &left, &right))
+            continue;
+        const double score = right - left - OFF_CENTRE * fabs(y - middle);
+        if (score > best + POINT_SAME_MM) {
+            best = score;
+            *out = (Chord){left, right, y};
+        }
+    }
+    return best > -INFINITY;
+}
 
 bool flat_grain_line(const Flat *outline, const Piece *piece, Point *from, Point *to) {
     if (piece->grain == GRAIN_NONE)
         return false;
+    // On a narrow piece the line goes nearer to the edge rather than become a stub; never nearer than the
+    // polygon may lie off the outline, unless there is no other place at all.
+    static const double clears[] = {5, 3, 1.5, FLAT_MM};
     Flat flat;
     flat_turned(outline, -piece->grain_angle, &flat);
-    const double low = flat.box.least.y, high = flat.box.most.y, middle = (low + high) / 2;
-    double best = -INFINITY, left = 0, right = 0, level = middle;
-    for (int i = 1; i < SCAN_LINES; i++) {
-        const double y = low + (high - low) * i / SCAN_LINES;
-        double a, b;
-        if (!flat_stretch(&flat, y, &a, &b))
-            continue;
-        const double score = b - a - OFF_CENTRE * fabs(y - middle);
-        if (score > best + POINT_SAME_MM) {
-            best = score;
-            left = a;
-            right = b;
-            level = y;
-        }
-    }
+    Chord longest = {0}, chord = {0};
+    bool found = find_chord(&flat, 0, &longest);
+    const double enough = fmin(longest.right - longest.left, ENOUGH_MM) * ENOUGH_PART;
+    bool clear = false;
+    for (size_t i = 0; i < sizeof clears / sizeof clears[0] && found && !clear; i++)
+        clear = find_chord(&flat, clears[i], &chord) && chord.right - chord.left >= enough;
+    if (!clear)
+        chord = longest;
     flat_finish(&flat);
-    if (right <= left)
+    found = found && chord.right > chord.left;
+    if (!found)
         return false;
-    const double margin = (right - left) * MARGIN_PART;
+    const double margin = (chord.right - chord.left) * MARGIN_PART;
     const Affine back = affine_swing(point(0, 0), piece->grain_angle);
-    *from = affine_point(back, point(left + margin, level));
-    *to = affine_point(back, point(right - margin, level));
+    *from = affine_point(back, point(chord.left + margin, chord.level));
+    *to = affine_point(back, point(chord.right - margin, chord.level));
     return true;
 }
 

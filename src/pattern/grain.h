@@ -7,7 +7,8 @@
 #include "pattern/piece.h"
 
 // A line inside the piece in the grain's direction: as long and as central as fits, at least half the piece
-// or 100 mm where there is room. False for a piece without grain.
+// or 100 mm where there is room, and 5 mm clear of the seam line; less on narrow pieces, but never outside.
+// False for a piece without grain.
 bool piece_grain_line(const Piece *piece, Point *from, Point *to);
 bool flat_grain_line(const Flat *outline, const Piece *piece, Point *from,
                      Point *to); // the outline flattened already

@@ -36,6 +36,54 @@ Test(grain, the_line_runs_with_the_grain_inside_the_piece) {
     arena_finish(&arena);
 }
 
+// How near the line comes to the outline, mm.
+static double clearance(const Piece *piece) {
+    Point from, to;
+    Path outline = {0};
+    cr_assert(piece_grain_line(piece, &from, &to));
+    piece_outline(piece, &outline);
+    double least = INFINITY;
+    for (int i = 0; i <= 200; i++) {
+        const Point at = point_mix(from, to, i / 200.0);
+        cr_assert(path_contains(&outline, at));
+        least = fmin(least, path_distance(&outline, at));
+    }
+    path_finish(&outline);
+    return least;
+}
+
+// Collars of every roundness and width, the grain at every angle.
+Test(grain, the_line_stays_five_mm_clear_of_the_edge_or_less_on_narrow_pieces_but_inside) {
+    for (double sweep = 40; sweep <= 320; sweep += 40)
+        for (double width = 6; width <= 120; width *= 2)
+            for (double angle = -90; angle < 90; angle += 15) {
+                Arena arena = {0};
+                Path inner = {0}, outer = {0}, ends[2] = {{0}, {0}};
+                const double start = 270 - sweep / 2;
+                cr_assert_eq(path_arc(point(0, 0), 70, start, sweep, &inner), GEOM_OK);
+                cr_assert_eq(path_arc(point(0, 0), 70 + width, start, sweep, &outer), GEOM_OK);
+                path_line(path_first(&inner), path_first(&outer), &ends[0]);
+                path_line(path_last(&inner), path_last(&outer), &ends[1]);
+                const NamedPath edges[4] = {
+                    {"neck", &inner}, {"left", &ends[0]}, {"outer", &outer}, {"right", &ends[1]}};
+                Piece piece;
+                double gap;
+                int at;
+                cr_assert_eq(piece_trace(&arena, "Collar", edges, 4, &piece, &gap, &at), PIECE_OK);
+                piece.grain = GRAIN_ANGLE;
+                piece.grain_angle = angle;
+                const double clear = clearance(&piece);
+                cr_assert_gt(clear, width < 20 ? 0.2 - 1e-9 : 1.3);
+                cr_assert(width < 40 || clear >= 4.8, "sweep %g width %g angle %g: %g mm", sweep, width,
+                          angle, clear);
+                path_finish(&inner);
+                path_finish(&outer);
+                path_finish(&ends[0]);
+                path_finish(&ends[1]);
+                arena_finish(&arena);
+            }
+}
+
 Test(grain, true_bias_is_45_degrees_to_the_fold_within_half_a_degree) {
     Arena arena = {0};
     Piece funnel = sample_funnel(&arena, "Front", 140, 100);
