@@ -7,7 +7,9 @@
 //   of A REFLECTED  (b - a cos alpha) / sin alpha   the corner is the mirror image of B's cut line in A, so
 //   it lies under B
 //                                              once A is pressed to that side
-// (plane geometry). BEVEL cuts a plain tip off at 1.5 allowances from the corner.
+// (plane geometry). BEVEL cuts a plain tip off at 1.5 allowances from the corner. A plain corner
+// sharper than 30 degrees runs out to four allowances and more, cloth that is trimmed away anyway: its tip is
+// cut off at 2.5 allowances from the corner (common practice, no source).
 #ifndef REBATO_PATTERN_ALLOWANCE_H
 #define REBATO_PATTERN_ALLOWANCE_H
 

@@ -11,6 +11,8 @@
 
 #define RUN_MAX 10.0          // allowances that a corner may run out beyond the end of its seam
 #define BEVEL_AT 1.5          // allowances from the corner to a bevel
+#define SHARP_AT 2.5          // the same where a corner is too sharp to be cut to its tip
+#define SHARP_DEGREES 30.0    // inside the piece: a plain corner under this is bevelled
 #define STRAIGHT_DEGREES 0.01 // less is no corner
 #define STYLED_RUN_MAX 3.0 // allowances a shaped corner may run out: on flatter or sharper ones it is plain
 #define STYLED_CROSSING_MAX 1.6
@@ -64,7 +66,11 @@ static int cut_plain(const CornerCut *c, double turn, Point points[3]) {
             return 0;
     }
     if (turn > 0 && c->a >= 0 && c->b >= 0) {
-        const double limit = c->style == CORNER_BEVEL && c->a > 0 && c->b > 0 ? BEVEL_AT : RUN_MAX;
+        const bool open = c->a > 0 && c->b > 0; // beside a fold the tip stays on the fold
+        const double limit = !open                               ? RUN_MAX
+                             : c->style == CORNER_BEVEL          ? BEVEL_AT
+                             : turn > 180 - SHARP_DEGREES + 1e-9 ? SHARP_AT
+                                                                 : RUN_MAX;
         // Near a full turn the tip is out of reach, and only its direction is right.
         const double far = fmin(x, 1e6 * widest);
         const Point tip = beside(c->at, c->in, c->a, far);

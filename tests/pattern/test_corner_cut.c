@@ -134,3 +134,27 @@ Test(corner_cut, a_bevel_cuts_the_tip_at_one_and_a_half_allowances) {
     path_finish(&cut);
     arena_finish(&arena);
 }
+
+// Its reach is 10 / sin(alpha / 2): 26.1 mm at 45 degrees, 38.6 mm at 30, and 44.2 mm at 26, which is cut
+// at 25.
+Test(corner_cut, a_plain_corner_sharper_than_30_degrees_is_bevelled_at_two_and_a_half_allowances) {
+    static const struct {
+        double alpha, reach;
+    } corners[] = {{60, 20}, {45, 26.131}, {30, 38.637}, {29, 25}, {26, 25}, {10, 25}};
+    for (size_t i = 0; i < sizeof corners / sizeof corners[0]; i++) {
+        Arena arena = {0};
+        const double alpha = corners[i].alpha;
+        const Piece piece = sample_polygon(
+            &arena, "point", (Point[]){{0, 0}, {200, 0}, point_polar(point(200, 0), 180 - alpha, 200)}, 3);
+        Path cut = {0};
+        cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
+        const Point toward = point_polar(point(0, 0), -alpha / 2, 1);
+        double reach = 0;
+        for (int k = 0; k < cut.count; k++)
+            reach = fmax(reach, point_dot(point_sub(cut.items[k].p0, point(200, 0)), toward));
+        cr_assert_float_eq(reach, corners[i].reach, 1e-3, "%g degrees: %g", alpha, reach);
+        cr_assert(is_simple(&cut));
+        path_finish(&cut);
+        arena_finish(&arena);
+    }
+}
