@@ -195,7 +195,6 @@ static void read_proof(Reader *r, Pattern *p) {
     proof.relation = reader_text(r);
     proof.tolerance = reader_number(r);
     proof.holds = reader_choice(r, holds_words);
-    proof.accepted = reader_choice(r, accepted_words);
     proof.piece = reader_int(r, -1, COUNT_MAX);
     proof.edge = reader_int(r, -1, COUNT_MAX);
     proof.way_out = reader_maybe_text(r);

@@ -25,4 +25,3 @@ WORDS(cut_words, "single", "pair");
 WORDS(arrow_words, "both_ways", "one_way");
 WORDS(smooth_words, "free", "smooth");
 WORDS(holds_words, "fails", "holds");
-WORDS(accepted_words, "open", "accepted");

@@ -9,6 +9,6 @@ typedef struct Words {
 
 extern const Words units_words, measure_words, mark_words, corner_words, inner_words, dot_words, grain_words,
     proof_words, remark_words, input_words, default_words, need_words, direction_words, fold_words,
-    first_words, cut_words, arrow_words, smooth_words, holds_words, accepted_words;
+    first_words, cut_words, arrow_words, smooth_words, holds_words;
 
 #endif

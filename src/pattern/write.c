@@ -328,7 +328,6 @@ static void put_proof(const Proof *proof, Buffer *out) {
     put_text(out, proof->relation ? proof->relation : "");
     put_number(out, proof->tolerance);
     put_choice(out, holds_words, proof->holds);
-    put_choice(out, accepted_words, proof->accepted);
     put_int(out, proof->piece);
     put_int(out, proof->edge);
     put_text(out, proof->way_out);

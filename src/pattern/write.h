@@ -1,5 +1,6 @@
 // The canonical text of a pattern: complete, in a fixed order, points to 0.0001 mm, so that the same pattern
-// is always the same bytes and a reviewer can read what moved and by how much.
+// is always the same bytes and a reviewer can read what moved and by how much. Which proofs the cutter
+// accepted is not part of it: that is a decision of one run.
 #ifndef REBATO_PATTERN_WRITE_H
 #define REBATO_PATTERN_WRITE_H
 

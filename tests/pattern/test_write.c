@@ -83,3 +83,22 @@ Test(write, an_empty_pattern_and_bytes_that_are_no_text_survive) {
     pattern_finish(&again);
     buffer_finish(&text);
 }
+
+Test(write, what_the_cutter_accepted_is_not_written) {
+    Pattern pattern, again;
+    Buffer open, accepted;
+    sample_pattern(&pattern);
+    buffer_init(&open);
+    buffer_init(&accepted);
+    pattern.proofs.items[0].holds = false;
+    pattern_write(&pattern, &open);
+    pattern.proofs.items[0].accepted = true;
+    pattern_write(&pattern, &accepted);
+    cr_assert_str_eq(accepted.data, open.data);
+    read_back(&accepted, &again);
+    cr_assert(!again.proofs.items[0].accepted);
+    pattern_finish(&pattern);
+    pattern_finish(&again);
+    buffer_finish(&open);
+    buffer_finish(&accepted);
+}
