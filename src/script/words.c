@@ -3,19 +3,25 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "script/lib_given.h"
 #include "script/library.h"
 
-#define WORDS_MAX 200
+#define WORDS_MAX 300
 
 // The rows in one run, gathered when they are first asked for.
 static WordRow words[WORDS_MAX];
 static int word_count;
 
 const WordRow *words_all(int *count) {
-    if (word_count == 0)
+    if (word_count == 0) {
         for (const Binding *const *rows = library_all; *rows; rows++)
             for (const Binding *binding = *rows; binding->row.name && word_count < WORDS_MAX; binding++)
                 words[word_count++] = binding->row;
+        int given_count;
+        const WordRow *given = lib_given_rows(&given_count);
+        for (int i = 0; i < given_count && word_count < WORDS_MAX; i++)
+            words[word_count++] = given[i];
+    }
     *count = word_count;
     return words;
 }

@@ -7,8 +7,9 @@
 #include "bench.h"
 #include "script/words.h"
 
-static const char *const subjects[] = {"recipe", "points",           "paths",           "drafts",
-                                       "pieces", "seams and proofs", "text and numbers"};
+static const char *const subjects[] = {"recipe",           "points", "paths",
+                                       "drafts",           "pieces", "seams and proofs",
+                                       "text and numbers", "bodice", "measurements"};
 
 static bool is_subject(const char *subject) {
     for (size_t i = 0; i < sizeof subjects / sizeof *subjects; i++)
@@ -59,7 +60,7 @@ Test(words, every_row_is_bound_and_nothing_else_is) {
     const WordRow *rows = words_all(&count);
     for (int i = 0; i < count; i++) {
         char code[300];
-        if (strpbrk(rows[i].name, ".:"))
+        if (strpbrk(rows[i].name, ".:") || words_is_given(&rows[i]))
             continue; // methods and fields: their examples run
         snprintf(code, sizeof code, "assert(%s ~= nil)", rows[i].name);
         const char *wrong = fault_of(code);
@@ -75,6 +76,43 @@ Test(words, every_row_is_bound_and_nothing_else_is) {
         snprintf(code, sizeof code, "local x = %s", absent[i]);
         cr_expect(strstr(fault_of(code), "nothing is called"), "%s is there", absent[i]);
     }
+}
+
+// What is given is no word: a recipe that does not ask for it has nothing of the name.
+Test(words, what_a_recipe_is_given_is_explained_but_not_bound) {
+    int count, known;
+    const WordRow *rows = words_all(&count);
+    measure_known_all(&known);
+    int given = 0;
+    for (int i = 0; i < count; i++) {
+        if (!words_is_given(&rows[i]))
+            continue;
+        given++;
+        char code[120];
+        snprintf(code, sizeof code, "local x = %s", rows[i].name);
+        if (strcmp(rows[i].name, "bodice") != 0) // which the bench asks for
+            cr_expect(strstr(fault_of(code), "nothing is called"), "%s", rows[i].name);
+    }
+    cr_expect_eq(given, 1 + known);
+    cr_expect_str_eq(words_find("head_girth")->about,
+                     "A measurement, the head girth: level round the widest part of "
+                     "the head, above the ears, hair as worn.");
+    cr_expect_str_eq(words_nearest("head_grth"), "head_girth");
+}
+
+// The example of bodice is a block: a collar is drawn on it.
+Test(words, the_example_of_a_bodice_is_a_block) {
+    char block[2000];
+    Pattern pattern = {0};
+    Fault fault;
+    fault_init(&fault);
+    snprintf(block, sizeof block, "# Typed\n\nBy hand.\n\n```lua\n%s\n```\n", words_find("bodice")->example);
+    cr_assert(bench_run((Bench){.block = block, .text = bench_recipe("r = bodice.back.shoulder_point.x")},
+                        &pattern, &fault),
+              "%s", fault.message);
+    cr_expect_float_eq(note_of(&pattern, "r"), 195, 1e-9);
+    pattern_finish(&pattern);
+    fault_finish(&fault);
 }
 
 Test(words, a_word_is_found_by_its_last_part) {
