@@ -4,14 +4,15 @@
 
 #include "base/memory.h"
 #include "pattern/grain.h"
+#include "sheet/lettering.h"
+#include "sheet/plain_name.h"
 #include "sheet/plate.h"
+#include "sheet/plate_flags.h"
 #include "sheet/plate_words.h"
 
 // Order of drawing: what is cut, what is sewn, folds, lines inside, grain, notches, dots, words, and over all
 // of them the flags of what is not proven. Lengths given here in mm of paper are divided by the scale of the
 // drawing.
-
-#define HATCHES_MAX 400
 
 static bool on_line(Point p, Point a, Point b) {
     Point foot;
@@ -73,38 +74,6 @@ static void draw_seams(const Plate *plate, Canvas *canvas) {
         canvas_stroke(canvas, LINE_STITCH);
 }
 
-// Words in the middle of a line, readable from below or from the right of the paper, on the side away from
-// `keep_off` where that is given.
-static void draw_words_along(const Plate *plate, Canvas *canvas, TextKind kind, Point at, Point along,
-                             double offset, const char *words) {
-    double degrees = point_angle(along), seen = fmod(degrees + canvas->turn + 720, 360);
-    if (seen > 90.0001 && seen <= 270.0001)
-        degrees += 180;
-    Point up = point_polar(point(0, 0), degrees + 90, 1);
-    canvas_text_sized(canvas, kind, text_style(kind)->size * plate->fine, ALIGN_MIDDLE,
-                      point_add(at, point_scale(up, offset)), degrees, words);
-}
-
-// Where between the arrows of the bracket (0 to 1) words of that width, in the piece's mm, keep clear of dots
-// and their names; the middle where no place does.
-static double fold_words_at(const Plate *plate, const Point bracket[4], double width) {
-    static const double places[] = {0.5, 0.3, 0.7, 0.2, 0.8};
-    double mm = plate->fine / plate->scale, length = point_distance(bracket[0], bracket[3]);
-    Point along = point_unit(point_sub(bracket[3], bracket[0]));
-    for (int i = 0; i < 5; i++) {
-        double at = places[i] * length, half = width / 2 + 3 * mm;
-        bool clear = at >= half && at <= length - half;
-        for (int k = 0; k < plate->piece->dots.count && clear; k++) {
-            Point beside = point_sub(plate->piece->dots.items[k].at, bracket[0]);
-            bool near = fabs(point_cross(along, beside)) < 20 * mm;
-            clear = !near || fabs(point_dot(along, beside) - at) > half + 2 * mm;
-        }
-        if (clear)
-            return places[i];
-    }
-    return 0.5;
-}
-
 // A bracket: a line beside the fold whose ends turn at right angles to the edge and point at it.
 static void draw_fold_edge(const Plate *plate, Canvas *canvas, const Edge *edge) {
     double mm = plate->fine / plate->scale;
@@ -121,20 +90,40 @@ static void draw_fold_edge(const Plate *plate, Canvas *canvas, const Edge *edge)
     canvas_line_to(canvas, bracket[1]);
     canvas_line_to(canvas, bracket[2]);
     canvas_line_to(canvas, point_mix(bracket[3], bracket[2], neck));
-    canvas_stroke(canvas, LINE_GRAIN);
+    canvas_stroke(canvas, LINE_BRACKET);
     canvas_draw_arrow_head(canvas, SHADE_INK, bracket[0], bracket[1], 3.2 * plate->fine);
     canvas_draw_arrow_head(canvas, SHADE_INK, bracket[3], bracket[2], 3.2 * plate->fine);
+}
+
+// Places along a line from its middle outward, parts of its length.
+static const double along_places[] = {0.5, 0.35, 0.65, 0.25, 0.75, 0.15, 0.85};
+enum { ALONG_PLACES = sizeof along_places / sizeof *along_places };
+
+// Between the arrows of the bracket.
+static void draw_fold_words(const Plate *plate, Canvas *canvas, Lettering *lettering, const Edge *edge) {
+    Point bracket[4];
+    if (!plate_fold_bracket(plate, edge, bracket))
+        return;
     static const char *const words[] = {"place on fold", "fold"};
-    double room = point_distance(bracket[0], bracket[3]) / mm - 7;
+    const double mm = plate->fine / plate->scale, length = point_distance(bracket[0], bracket[3]);
+    const Point in = point_scale(point_sub(bracket[1], bracket[0]), 0.5);
+    const Point along = point_unit(point_sub(bracket[3], bracket[0]));
     for (int i = 0; i < 2; i++) {
-        double width = canvas_text_width(TEXT_BODY, words[i]);
-        if (width > room)
+        const double room = canvas_text_width(TEXT_BODY, words[i]) * mm + 7 * mm;
+        Words places[ALONG_PLACES];
+        int count = 0;
+        for (int k = 0; k < ALONG_PLACES; k++) {
+            const double at = along_places[k] * length;
+            if (at >= room / 2 && at <= length - room / 2)
+                places[count++] =
+                    lettering_words(lettering, TEXT_BODY, words[i],
+                                    point_add(point_mix(bracket[0], bracket[3], along_places[k]), in), along);
+        }
+        const int chosen = lettering_choose(lettering, places, count);
+        if (chosen < 0)
             continue;
-        double at = fold_words_at(plate, bracket, width * mm);
-        Point middle = point_add(point_mix(bracket[0], bracket[3], at),
-                                 point_scale(point_sub(bracket[1], bracket[0]), 0.5));
-        draw_words_along(plate, canvas, TEXT_BODY, middle, point_sub(to, from), -1.2 * mm, words[i]);
-        break;
+        lettering_draw(lettering, canvas, TEXT_BODY, words[i], &places[chosen]);
+        return;
     }
 }
 
@@ -148,7 +137,6 @@ static const struct {
 };
 
 static void draw_inner_lines(const Plate *plate, Canvas *canvas) {
-    double mm = plate->fine / plate->scale;
     for (int kind = INNER_FOLD; kind <= INNER_MATCH; kind++)
         for (int i = 0; i < plate->piece->lines.count; i++) {
             const InnerLine *line = &plate->piece->lines.items[i];
@@ -156,39 +144,32 @@ static void draw_inner_lines(const Plate *plate, Canvas *canvas) {
                 continue;
             canvas_draw_path(canvas, inner_looks[kind].line, &line->path);
         }
-    for (int i = 0; i < plate->piece->lines.count; i++) {
-        const InnerLine *line = &plate->piece->lines.items[i];
-        const char *words =
-            inner_looks[line->kind].words != NULL ? inner_looks[line->kind].words : line->name;
-        double length = path_length(&line->path);
-        if (words == NULL || length / mm < canvas_text_width(TEXT_SMALL, words) * 1.5)
-            continue;
-        PathSpot spot;
-        if (path_spot_at(&line->path, length * 0.3, &spot) != GEOM_OK)
-            continue;
-        draw_words_along(plate, canvas, TEXT_SMALL, path_spot_point(&line->path, spot),
-                         path_spot_direction(&line->path, spot), 1.0 * mm, words);
-    }
 }
 
-// A place along the grain line where words of that width (in the piece's mm) cross no other line, from the
-// middle outward.
-static double grain_words_at(const Plate *plate, double width) {
-    static const double places[] = {0.5, 0.35, 0.65, 0.25, 0.75};
-    const Line *grain = &plate->grain;
-    double length = point_distance(grain->from, grain->to), half = width / 2 / length;
-    for (int i = 0; i < 5; i++) {
-        if (places[i] - half < 0.06 || places[i] + half > 0.94)
-            continue;
-        Line words = {point_mix(grain->from, grain->to, places[i] - half),
-                      point_mix(grain->from, grain->to, places[i] + half)};
-        bool clear = true;
-        for (int k = 0; k < plate->inner.count && clear; k++)
-            clear = !lines_cross(words, plate->inner.items[k]);
-        if (clear)
-            return places[i];
-    }
-    return 0.5;
+// Beside a line of that length, on either side of it, where they are inside the piece.
+static void draw_inner_words(const Plate *plate, Canvas *canvas, Lettering *lettering,
+                             const InnerLine *line) {
+    const double mm = plate->fine / plate->scale, length = path_length(&line->path);
+    char words[PLAIN_NAME_MAX];
+    plain_name(inner_looks[line->kind].words != NULL ? inner_looks[line->kind].words : line->name, words);
+    if (words[0] == '\0' || length / mm < canvas_text_width(TEXT_SMALL, words) * 1.5)
+        return;
+    Words places[2 * ALONG_PLACES];
+    int count = 0;
+    for (int i = 0; i < ALONG_PLACES; i++)
+        for (int side = 0; side < 2; side++) {
+            PathSpot spot;
+            if (path_spot_at(&line->path, length * along_places[(i + 1) % ALONG_PLACES], &spot) != GEOM_OK)
+                continue;
+            const Point along = path_spot_direction(&line->path, spot);
+            Words *place = &places[count++];
+            *place = lettering_words(lettering, TEXT_SMALL, words, path_spot_point(&line->path, spot), along);
+            const double off = (side == 0 ? 1 : -1) * (place->half_height + 0.5 * mm);
+            place->centre = point_add(place->centre, point_scale(point_left(place->along), off));
+        }
+    const int chosen = lettering_choose(lettering, places, count);
+    if (chosen >= 0)
+        lettering_draw(lettering, canvas, TEXT_SMALL, words, &places[chosen]);
 }
 
 static void draw_grain(const Plate *plate, Canvas *canvas) {
@@ -202,16 +183,34 @@ static void draw_grain(const Plate *plate, Canvas *canvas) {
     canvas_draw_arrow_head(canvas, SHADE_INK, grain->to, grain->from, head * plate->fine);
     if (!plate->piece->one_way)
         canvas_draw_arrow_head(canvas, SHADE_INK, grain->from, grain->to, head * plate->fine);
-    bool bias = piece_is_true_bias(plate->piece), one_way = plate->piece->one_way;
+}
+
+static void draw_grain_words(const Plate *plate, Canvas *canvas, Lettering *lettering) {
+    if (!plate->has_grain)
+        return;
+    const Line *grain = &plate->grain;
+    const bool bias = piece_is_true_bias(plate->piece), one_way = plate->piece->one_way;
     const char *words = bias      ? (one_way ? "true bias, one way" : "true bias")
                         : one_way ? "grain, one way"
                                   : "grain";
-    double length = point_distance(grain->from, grain->to);
-    double width = canvas_text_width(TEXT_SMALL, words) * mm;
-    if (length > width + 12 * mm)
-        draw_words_along(plate, canvas, TEXT_SMALL,
-                         point_mix(grain->from, grain->to, grain_words_at(plate, width + 4 * mm)), along,
-                         1.0 * mm, words);
+    const double mm = plate->fine / plate->scale, length = point_distance(grain->from, grain->to);
+    const Point along = point_unit(point_sub(grain->to, grain->from));
+    Words places[2 * ALONG_PLACES];
+    int count = 0;
+    for (int i = 0; i < ALONG_PLACES; i++)
+        for (int side = 0; side < 2; side++) {
+            Words place = lettering_words(lettering, TEXT_SMALL, words,
+                                          point_mix(grain->from, grain->to, along_places[i]), along);
+            const double at = along_places[i] * length, room = place.half_width + 6 * mm;
+            if (at < room || at > length - room)
+                continue;
+            const double off = (side == 0 ? 1 : -1) * (place.half_height + 0.4 * mm);
+            place.centre = point_add(place.centre, point_scale(point_left(place.along), off));
+            places[count++] = place;
+        }
+    const int chosen = lettering_choose(lettering, places, count);
+    if (chosen >= 0)
+        lettering_draw(lettering, canvas, TEXT_SMALL, words, &places[chosen]);
 }
 
 // A tick at right angles to the seam line across the allowance, and a triangle on the cut line, 4 mm at its
@@ -254,66 +253,43 @@ static void draw_dots(const Plate *plate, Canvas *canvas) {
     }
     if (plate->piece->dots.count > 0)
         canvas_stroke(canvas, LINE_DOT);
-    for (int i = 0; i < plate->piece->dots.count; i++) {
-        const Dot *dot = &plate->piece->dots.items[i];
-        Point beside = point_add(dot->at, point(3.4 * mm, 1.2 * mm));
-        canvas_text_sized(canvas, TEXT_SMALL, text_style(TEXT_SMALL)->size * plate->fine, ALIGN_LEFT, beside,
-                          -canvas->turn, dot->name);
-    }
 }
 
-// Hatching on the outer side of the edge, 4 mm deep, a stroke every 2.5 mm of paper; never more than
-// HATCHES_MAX.
-static void hatch_edge(const Plate *plate, Canvas *canvas, const Edge *edge) {
-    double mm = 1 / plate->scale, length = path_length(&edge->path);
-    double apart = fmax(2.5 * mm, length / HATCHES_MAX);
-    for (double at = 0; at <= length; at += apart) {
-        PathSpot spot;
-        if (path_spot_at(&edge->path, at, &spot) != GEOM_OK)
-            break;
-        Point p = path_spot_point(&edge->path, spot), along = path_spot_direction(&edge->path, spot);
-        Point out = edge->backward ? point_left(along) : point_right(along);
-        canvas_move(canvas, p);
-        canvas_line_to(canvas, point_add(p, point_scale(point_add(out, point_scale(along, 0.6)), 4 * mm)));
+// Upright on the paper, round the dot, near it before further off; right of it where no place is free.
+static void draw_dot_name(const Plate *plate, Canvas *canvas, Lettering *lettering, const Dot *dot) {
+    static const double sides[][2] = {{1, 0}, {-1, 0}, {1, 1}, {1, -1}, {-1, 1}, {-1, -1}, {0, 1}, {0, -1}};
+    enum { SIDES = sizeof sides / sizeof *sides, RINGS = 4 };
+    char name[PLAIN_NAME_MAX];
+    plain_name(dot->name, name);
+    if (name[0] == '\0')
+        return;
+    const double mm = plate->fine / plate->scale;
+    const Point right = point_polar(point(0, 0), -canvas->turn, 1), up = point_left(right);
+    const Words middle = lettering_words(lettering, TEXT_SMALL, name, dot->at, right);
+    Words places[SIDES * RINGS];
+    for (int i = 0; i < SIDES * RINGS; i++) {
+        const double *side = sides[i % SIDES], gap = (2.8 + 3.0 * (i / SIDES)) * mm;
+        const double across = side[0] * (middle.half_width + gap),
+                     away = side[1] * (middle.half_height + (side[0] == 0 ? gap : 0.7 * gap));
+        places[i] = middle;
+        places[i].centre = point_add(dot->at, point_add(point_scale(right, across), point_scale(up, away)));
     }
-    canvas_path(canvas, &edge->path);
-    canvas_stroke(canvas, LINE_FLAG);
+    const int chosen = lettering_choose(lettering, places, SIDES * RINGS);
+    lettering_draw(lettering, canvas, TEXT_SMALL, name, &places[chosen < 0 ? 0 : chosen]);
 }
 
-static void draw_flag(const Plate *plate, Canvas *canvas, const Proof *proof, int row) {
-    double mm = 1 / plate->scale;
-    Point at = plate->label_at;
-    const Edge *edge = NULL;
-    if (proof->edge >= 0 && proof->edge < plate->piece->edges.count) {
-        edge = &plate->piece->edges.items[proof->edge];
-        hatch_edge(plate, canvas, edge);
-        PathSpot spot;
-        if (path_spot_at(&edge->path, path_length(&edge->path) / 2, &spot) == GEOM_OK)
-            at = path_spot_point(&edge->path, spot);
-    }
-    Buffer words;
-    buffer_init(&words);
-    buffer_add_format(&words, "NOT PROVEN: %s", proof->what);
-    double width = canvas_text_width(TEXT_FLAG, words.data) + 4;
-    // Upright on the paper whatever the view's turn, and inside the drawing's bounds where it is wide enough.
-    double half = width / 2 * mm;
-    if (canvas->turn == 0)
-        at.x = fmin(fmax(at.x, plate->box.least.x + half),
-                    fmax(plate->box.most.x - half, plate->box.least.x + half));
-    at.y -= row * 7 * mm;
-    Affine upright = affine_swing(at, -canvas->turn);
-    const double corners[4][2] = {{-half, -2 * mm}, {half, -2 * mm}, {half, 4 * mm}, {-half, 4 * mm}};
-    for (int i = 0; i < 4; i++) {
-        Point p = affine_point(upright, point(at.x + corners[i][0], at.y + corners[i][1]));
-        if (i == 0)
-            canvas_move(canvas, p);
-        else
-            canvas_line_to(canvas, p);
-    }
-    canvas_close(canvas);
-    canvas_fill(canvas, SHADE_FLAG);
-    canvas_text(canvas, TEXT_FLAG, ALIGN_MIDDLE, at, -canvas->turn, words.data);
-    buffer_finish(&words);
+static void draw_small_words(const Plate *plate, Canvas *canvas) {
+    const Piece *piece = plate->piece;
+    Lettering lettering;
+    lettering_init(&lettering, plate, canvas->turn);
+    for (int i = 0; i < piece->edges.count; i++)
+        draw_fold_words(plate, canvas, &lettering, &piece->edges.items[i]);
+    for (int i = 0; i < piece->dots.count; i++)
+        draw_dot_name(plate, canvas, &lettering, &piece->dots.items[i]);
+    for (int i = 0; i < piece->lines.count; i++)
+        draw_inner_words(plate, canvas, &lettering, &piece->lines.items[i]);
+    draw_grain_words(plate, canvas, &lettering);
+    lettering_finish(&lettering);
 }
 
 void plate_draw(const Plate *plate, Canvas *canvas) {
@@ -327,13 +303,9 @@ void plate_draw(const Plate *plate, Canvas *canvas) {
     draw_grain(plate, canvas);
     draw_notches(plate, canvas);
     draw_dots(plate, canvas);
+    draw_small_words(plate, canvas);
     plate_draw_label(plate, canvas);
-    int row = 0;
-    for (int i = 0; plate->unproven && i < plate->pattern->proofs.count; i++) {
-        const Proof *proof = &plate->pattern->proofs.items[i];
-        if (proof->piece == plate->index && !proof->holds && !proof->accepted)
-            draw_flag(plate, canvas, proof, row++);
-    }
+    plate_draw_flags(plate, canvas);
     canvas_group_end(canvas);
 }
 

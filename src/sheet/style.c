@@ -41,6 +41,7 @@ static const LineStyle lines[LINE_KIND_COUNT] = {
     [LINE_GRAIN] = {.name = "grain", .words = "grain", .width = 0.4, .colour = INK},
     [LINE_NOTCH] = {.name = "notch", .words = "notches", .width = 0.4, .colour = INK},
     [LINE_DOT] = {.name = "dot", .words = "pivot dot, drill mark", .width = 0.35, .colour = INK},
+    [LINE_BRACKET] = {.name = "fold-bracket", .width = 0.4, .colour = INK},
     [LINE_CONSTRUCTION] = {.name = "construction", .width = 0.2, .colour = GREY, .round = true},
     [LINE_DRAFT] = {.name = "draft", .width = 0.3, .colour = INK, .round = true},
     [LINE_DRAFT_EDGE] = {.name = "draft-edge", .width = 0.45, .colour = INK, .round = true},

@@ -18,6 +18,7 @@ typedef enum LineKind {
     LINE_GRAIN,
     LINE_NOTCH,
     LINE_DOT,
+    LINE_BRACKET,      // of a fold edge
     LINE_CONSTRUCTION, // marks of earlier chapters
     LINE_DRAFT,        // marks of the last chapter
     LINE_DRAFT_EDGE,   // those that became edges of pieces

@@ -104,18 +104,8 @@ static void make_id(SvgCanvas *svg, const char *first, const char *second, Buffe
     buffer_finish(&id);
 }
 
-#define NO_LINE LINE_KIND_COUNT
-
-static void end_line_group(SvgCanvas *svg) {
-    if (svg->line != NO_LINE)
-        buffer_add_text(svg->out, "</g>\n");
-    svg->line = NO_LINE;
-}
-
+// The start of the group of a kind of line: all lines of the kind, and what is filled with ink at their ends.
 static void begin_line_group(SvgCanvas *svg, LineKind kind) {
-    if (svg->line == kind)
-        return;
-    end_line_group(svg);
     const LineStyle *style = line_style(kind);
     Buffer id;
     buffer_init(&id);
@@ -136,58 +126,77 @@ static void begin_line_group(SvgCanvas *svg, LineKind kind) {
         buffer_add_char(svg->out, '"');
     }
     buffer_add_text(svg->out, ">\n");
-    svg->line = kind;
+}
+
+static void move_text(Buffer *from, Buffer *to) {
+    buffer_add(to, from->data, from->length);
+    buffer_clear(from);
+}
+
+// What was gathered: lines by their kinds, words and flags over them in the order they came.
+static void write_gathered(SvgCanvas *svg) {
+    for (int kind = 0; kind < LINE_KIND_COUNT; kind++) {
+        if (svg->lines[kind].length == 0)
+            continue;
+        begin_line_group(svg, (LineKind)kind);
+        move_text(&svg->lines[kind], svg->out);
+        buffer_add_text(svg->out, "</g>\n");
+    }
+    move_text(&svg->over, svg->out);
+    svg->line = LINE_KIND_COUNT;
 }
 
 static void svg_stroke(Canvas *canvas, const Pen *pen, LineKind kind) {
     SvgCanvas *svg = (SvgCanvas *)canvas;
-    begin_line_group(svg, kind);
-    buffer_add_text(svg->out, "<path");
-    add_pen(svg->out, pen);
-    buffer_add_text(svg->out, "/>\n");
+    buffer_add_text(&svg->lines[kind], "<path");
+    add_pen(&svg->lines[kind], pen);
+    buffer_add_text(&svg->lines[kind], "/>\n");
+    svg->line = kind;
 }
 
+// Ink belongs to the line drawn last: the heads of an arrow, the triangles of notches.
 static void svg_fill(Canvas *canvas, const Pen *pen, Shade shade) {
     SvgCanvas *svg = (SvgCanvas *)canvas;
-    end_line_group(svg);
-    buffer_add_format(svg->out, "<path class=\"%s\" stroke=\"none\"", shade_name(shade));
-    add_colour(svg->out, "fill", shade_colour(shade));
-    add_pen(svg->out, pen);
-    buffer_add_text(svg->out, "/>\n");
+    const bool of_line = shade == SHADE_INK && svg->line != LINE_KIND_COUNT;
+    Buffer *out = of_line ? &svg->lines[svg->line] : &svg->over;
+    buffer_add_format(out, "<path class=\"%s\" stroke=\"none\"", shade_name(shade));
+    add_colour(out, "fill", shade_colour(shade));
+    add_pen(out, pen);
+    buffer_add_text(out, "/>\n");
 }
 
 static void svg_text(Canvas *canvas, const TextRun *run) {
     static const char *const anchors[] = {"start", "middle", "end"};
     SvgCanvas *svg = (SvgCanvas *)canvas;
     const TextStyle *style = text_style(run->kind);
-    end_line_group(svg);
-    buffer_add_format(svg->out, "<text class=\"%s\"", style->name);
-    add_attribute(svg->out, "x", run->at.x);
-    add_attribute(svg->out, "y", run->at.y);
-    buffer_add_text(svg->out, " font-family=\"" FONT_FAMILY "\"");
-    add_attribute(svg->out, "font-size", run->size);
+    Buffer *out = &svg->over;
+    buffer_add_format(out, "<text class=\"%s\"", style->name);
+    add_attribute(out, "x", run->at.x);
+    add_attribute(out, "y", run->at.y);
+    buffer_add_text(out, " font-family=\"" FONT_FAMILY "\"");
+    add_attribute(out, "font-size", run->size);
     if (style->bold)
-        buffer_add_text(svg->out, " font-weight=\"600\"");
+        buffer_add_text(out, " font-weight=\"600\"");
     if (run->align != ALIGN_LEFT)
-        buffer_add_format(svg->out, " text-anchor=\"%s\"", anchors[run->align]);
-    add_colour(svg->out, "fill", style->colour);
+        buffer_add_format(out, " text-anchor=\"%s\"", anchors[run->align]);
+    add_colour(out, "fill", style->colour);
     if (run->degrees != 0) {
-        buffer_add_text(svg->out, " transform=\"rotate(");
-        add_number(svg->out, -run->degrees);
-        buffer_add_char(svg->out, ' ');
-        add_number(svg->out, run->at.x);
-        buffer_add_char(svg->out, ' ');
-        add_number(svg->out, run->at.y);
-        buffer_add_text(svg->out, ")\"");
+        buffer_add_text(out, " transform=\"rotate(");
+        add_number(out, -run->degrees);
+        buffer_add_char(out, ' ');
+        add_number(out, run->at.x);
+        buffer_add_char(out, ' ');
+        add_number(out, run->at.y);
+        buffer_add_text(out, ")\"");
     }
-    buffer_add_char(svg->out, '>');
-    svg_add_escaped(svg->out, run->text);
-    buffer_add_text(svg->out, "</text>\n");
+    buffer_add_char(out, '>');
+    svg_add_escaped(out, run->text);
+    buffer_add_text(out, "</text>\n");
 }
 
 static void svg_group(Canvas *canvas, const char *kind, const char *name) {
     SvgCanvas *svg = (SvgCanvas *)canvas;
-    end_line_group(svg);
+    write_gathered(svg);
     if (kind == NULL) {
         buffer_add_text(svg->out, "</g>\n");
         buffer_clear(&svg->group);
@@ -208,7 +217,10 @@ static const CanvasBackend backend = {svg_stroke, svg_fill, svg_text, svg_group,
 
 void svg_begin(SvgCanvas *svg, double width, double height, const char *title, const char *desc,
                Buffer *out) {
-    *svg = (SvgCanvas){.out = out, .line = NO_LINE};
+    *svg = (SvgCanvas){.out = out, .line = LINE_KIND_COUNT};
+    for (int kind = 0; kind < LINE_KIND_COUNT; kind++)
+        buffer_init(&svg->lines[kind]);
+    buffer_init(&svg->over);
     canvas_init(&svg->canvas, &backend, width, height);
     buffer_init(&svg->group);
     Buffer id;
@@ -234,11 +246,14 @@ void svg_begin(SvgCanvas *svg, double width, double height, const char *title, c
 }
 
 void svg_end(SvgCanvas *svg) {
-    end_line_group(svg);
+    write_gathered(svg);
     buffer_add_text(svg->out, "</svg>\n");
     for (int i = 0; i < svg->ids.count; i++)
         mem_free(svg->ids.items[i]);
     mem_free(svg->ids.items);
+    for (int kind = 0; kind < LINE_KIND_COUNT; kind++)
+        buffer_finish(&svg->lines[kind]);
+    buffer_finish(&svg->over);
     buffer_finish(&svg->group);
     canvas_finish(&svg->canvas);
 }

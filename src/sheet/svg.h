@@ -9,9 +9,10 @@
 typedef struct SvgCanvas {
     Canvas canvas; // first: a Canvas pointer is a pointer to the whole
     Buffer *out;
-    LineKind line; // the kind whose group is open, or -1
-    Buffer group;  // id of the group that is open, empty outside
-    int text_groups;
+    Buffer lines[LINE_KIND_COUNT]; // of the group that is open, gathered by kind
+    Buffer over;                   // words and flags, which lie over the lines
+    LineKind line;                 // drawn last in the group; LINE_KIND_COUNT for none
+    Buffer group;                  // id of the group that is open, empty outside
     struct {
         char **items;
         int count, capacity;

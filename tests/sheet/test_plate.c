@@ -5,6 +5,8 @@
 
 #include "base/memory.h"
 #include "example.h"
+#include "sheet/lettering.h"
+#include "sheet/plain_name.h"
 #include "sheet/plate.h"
 
 static Pattern pattern;
@@ -156,4 +158,63 @@ Test(plate, a_narrow_piece_keeps_all_its_words_clear_of_the_grain_line) {
     cr_expect_not(line_touches_box(plate.grain, label_box(&plate)));
     plate_finish(&plate);
     pattern_finish(&narrow);
+}
+
+static Point lettering_corner(const Words *words, int corner) {
+    Point up = point_scale(point_left(words->along), corner < 2 ? words->half_height : -words->half_height);
+    return point_add(
+        words->centre,
+        point_add(up, point_scale(words->along, corner % 2 == 0 ? words->half_width : -words->half_width)));
+}
+
+Test(plate, small_words_stand_inside_the_cut_line_and_off_each_other) {
+    Plate plate;
+    Lettering lettering;
+    LineList joins = {.items = NULL};
+    cr_assert(plate_init(&plate, &pattern, 0, 1, &fault));
+    plate_place_label(&plate, &joins);
+    lettering_init(&lettering, &plate, 0);
+    int first = lettering.taken.count, chosen = 0;
+    for (int i = 0; i < plate.piece->edges.count; i++) {
+        // On the edge itself half of the words would be outside; 40 mm inside of it is room.
+        Point middle = path_spot_point(&plate.piece->edges.items[i].path, (PathSpot){.index = 0, .t = 0.5});
+        Point centre = polygon_centre(&plate.inside);
+        Words places[2];
+        for (int k = 0; k < 2; k++)
+            places[k] = lettering_words(&lettering, TEXT_SMALL, "end of opening",
+                                        k == 0 ? middle : point_mix(middle, centre, 0.3), point(-1, 0));
+        cr_expect_eq(places[0].along.x, 1, "words are read from left to right");
+        chosen += lettering_choose(&lettering, places, 2) >= 0;
+        chosen += lettering_choose(&lettering, places, 2) >= 0; // the same room again
+    }
+    cr_expect_geq(chosen, 2);
+    cr_expect_eq(lettering.taken.count, first + chosen);
+    for (int i = first; i < lettering.taken.count; i++) {
+        const Words *words = &lettering.taken.items[i];
+        for (int corner = 0; corner < 4; corner++)
+            cr_expect(polygon_contains(&plate.outside, lettering_corner(words, corner)));
+        for (int k = first; k < i; k++) {
+            const Words *other = &lettering.taken.items[k];
+            cr_expect(fabs(words->centre.x - other->centre.x) >= words->half_width + other->half_width ||
+                      fabs(words->centre.y - other->centre.y) >= words->half_height + other->half_height);
+        }
+    }
+    lettering_finish(&lettering);
+    plate_finish(&plate);
+}
+
+Test(plate, names_are_shown_without_underscores_and_twins_by_their_first_name) {
+    char out[PLAIN_NAME_MAX];
+    plain_name("neck_point", out);
+    cr_expect_str_eq(out, "neck point");
+    plain_name("S over top over centre", out);
+    cr_expect_str_eq(out, "S");
+    plain_name(NULL, out);
+    cr_expect_str_eq(out, "");
+    char text[200];
+    memset(text, 'a', sizeof text - 1);
+    memcpy(text + PLAIN_NAME_MAX - 2, "é", 2); // two bytes, of which only one would fit
+    text[sizeof text - 1] = '\0';
+    plain_name(text, out);
+    cr_expect_eq(strlen(out), PLAIN_NAME_MAX - 2);
 }

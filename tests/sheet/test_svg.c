@@ -7,6 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/memory.h"
 #include "example.h"
 #include "reader.h"
 #include "sheet/canvas.h"
@@ -80,6 +81,50 @@ Test(svg, every_piece_and_every_kind_of_line_has_a_group_with_its_name) {
         snprintf(id, sizeof id, "id=\"%s\"", ids[i]);
         cr_expect_eq(text_count(drawing.bytes.data, id), 1, "%s", ids[i]);
     }
+}
+
+Test(svg, a_piece_has_one_group_for_a_kind_of_line_with_its_arrow_heads_in_it) {
+    example_funnel(&pattern);
+    draw();
+    static const char *const kinds[] = {"cut", "stitch", "grain", "notch", "dot", "inner", "fold-bracket"};
+    for (size_t i = 0; i < sizeof kinds / sizeof *kinds; i++) {
+        char second[64];
+        snprintf(second, sizeof second, "-%s-2\"", kinds[i]);
+        cr_expect_eq(text_count(drawing.bytes.data, second), 0, "%s", kinds[i]);
+    }
+    const char *grain = strstr(drawing.bytes.data, "id=\"piece-front-funnel-grain\"");
+    cr_assert_not_null(grain);
+    char group[2000];
+    snprintf(group, sizeof group, "%.*s", (int)(strstr(grain, "</g>") - grain), grain);
+    cr_expect_eq(text_count(group, "<path d="), 1, "%s", group);
+    cr_expect_eq(text_count(group, "class=\"ink\""), 2, "%s", group);
+}
+
+Test(svg, flags_of_what_is_not_proven_do_not_lie_on_each_other) {
+    example_unproven(&pattern);
+    Proof again = pattern.proofs.items[pattern.proofs.count - 2]; // points at an edge of the first piece
+    for (int i = 0; i < 3; i++)
+        ARRAY_ADD(&pattern.proofs, again);
+    draw();
+    Box boxes[8];
+    int count = 0;
+    static const char start[] = "<path class=\"flag\" stroke=\"none\"";
+    for (const char *at = strstr(drawing.bytes.data, start); at != NULL; at = strstr(at + 1, start)) {
+        double x[4], y[4];
+        cr_assert_lt(count, 8);
+        cr_assert_eq(sscanf(strstr(at, " d=\"M"), " d=\"M%lf %lfL%lf %lfL%lf %lfL%lf %lf", &x[0], &y[0],
+                            &x[1], &y[1], &x[2], &y[2], &x[3], &y[3]),
+                     8);
+        Box box = box_empty();
+        for (int i = 0; i < 4; i++)
+            box = box_add(box, point(x[i], y[i]));
+        boxes[count++] = box;
+    }
+    cr_expect_eq(count, 4, "%d", count);
+    for (int i = 0; i < count; i++)
+        for (int k = 0; k < i; k++)
+            cr_expect_not(box_touch(boxes[i], boxes[k], -0.01), "%d and %d", i, k);
+    cr_expect_eq(text_count(drawing.bytes.data, ">NOT PROVEN: neck seam</text>"), 4);
 }
 
 Test(svg, no_id_is_given_twice_even_to_pieces_of_one_name) {
