@@ -11,6 +11,7 @@
 #include "sheet/legend.h"
 #include "sheet/number_text.h"
 #include "sheet/paragraph.h"
+#include "sheet/plain_name.h"
 #include "sheet/squares.h"
 #include "sheet/tile.h"
 
@@ -95,6 +96,13 @@ static double draw_head(const Spread *spread, Canvas *canvas, Point at, double w
     return y;
 }
 
+static bool piece_on_fold(const Piece *piece) {
+    for (int i = 0; i < piece->edges.count; i++)
+        if (piece->edges.items[i].fold)
+            return true;
+    return false;
+}
+
 static void write_pieces(Flow *flow, const Pattern *pattern) {
     if (pattern->pieces.count == 0)
         return;
@@ -107,10 +115,20 @@ static void write_pieces(Flow *flow, const Pattern *pattern) {
         if (piece->pair && length > 0)
             length += snprintf(right + length, sizeof right - (size_t)length, ", %s",
                                piece->cut == 2 ? "1 pair" : "in pairs");
+        if (piece_on_fold(piece) && length > 0)
+            length += snprintf(right + length, sizeof right - (size_t)length, " on the fold");
         if (piece->cloth != NULL)
             snprintf(right + length, sizeof right - (size_t)length, ", %s", piece->cloth);
         flow_pair(flow, TEXT_BODY, left, right);
     }
+}
+
+static void drop_end(Buffer *line, const char *end) {
+    const size_t length = strlen(end);
+    if (line->length < length || strcmp(line->data + line->length - length, end) != 0)
+        return;
+    line->length -= length;
+    line->data[line->length] = '\0';
 }
 
 static void write_proofs(Flow *flow, const Pattern *pattern) {
@@ -137,6 +155,7 @@ static void write_proofs(Flow *flow, const Pattern *pattern) {
             buffer_clear(&line);
             buffer_add_text(&line, pass == 0 ? "Fails: " : "Accepted as it is: ");
             proof_sentence(pattern, proof, &line);
+            drop_end(&line, " (accepted)");
             flow_text(flow, pass == 0 ? TEXT_LOUD : TEXT_BODY, 0, line.data);
         }
     buffer_finish(&line);
@@ -182,6 +201,19 @@ static bool input_listed(const Pattern *pattern, int index) {
     return true;
 }
 
+// A length as it was typed: to 1 mm or 1/16 in, and finer (0.1 mm, 1/32 in) where it was given finer.
+static void write_typed(double mm, Units units, char *out, size_t size) {
+    const double tenths = mm * 10, near = 0.01; // mm: of what was typed in that unit, only rounding is lost
+    const double thirty_seconds = mm * 32 / MM_PER_INCH;
+    if (units == UNITS_CM && fabs(mm - round(mm)) > near)
+        snprintf(out, size, "%.2f cm", round(tenths) / 100);
+    else if (units == UNITS_INCH && fabs(thirty_seconds - round(thirty_seconds)) < near &&
+             fmod(round(thirty_seconds), 2) != 0)
+        units_format_inches(mm, 32, out, size);
+    else
+        units_format(mm, units, out, size);
+}
+
 static void write_inputs(Flow *flow, const Spread *spread) {
     const Pattern *pattern = spread->pattern;
     for (int choices = 0; choices < 2; choices++) {
@@ -195,16 +227,13 @@ static void write_inputs(Flow *flow, const Spread *spread) {
             any = true;
             char value[96] = "";
             if (input->measure == MEASURE_LENGTH)
-                units_format(input->value, spread->options->units, value, sizeof value);
+                write_typed(input->value, spread->options->units, value, sizeof value);
             else if (input->measure == MEASURE_TEXT)
                 snprintf(value, sizeof value, "%s", input->text != NULL ? input->text : "");
             else
                 snprintf(value, sizeof value, input->measure == MEASURE_ANGLE ? "%g°" : "%g", input->value);
-            char name[96];
-            snprintf(name, sizeof name, "%s", input->name);
-            for (char *c = name; *c != '\0'; c++)
-                if (*c == '_')
-                    *c = ' ';
+            char name[PLAIN_NAME_MAX];
+            plain_name(input->name, name);
             flow_pair(flow, TEXT_SMALL, name, value);
         }
     }

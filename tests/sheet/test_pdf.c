@@ -213,6 +213,7 @@ Test(pdf, an_accepted_failure_is_listed_without_a_flag) {
     cr_expect_eq(reader_run(&drawing, "pdftotext %s -", &said), 0);
     cr_expect_eq(text_count(said.data, "NOT PROVEN"), 0);
     cr_expect_eq(text_count(said.data, "Accepted as it is"), 2);
+    cr_expect_eq(text_count(said.data, "(accepted)"), 0); // said once
 }
 
 Test(pdf, one_whole_sheet_is_one_page_with_everything_on_it) {
@@ -232,6 +233,32 @@ Test(pdf, a_measurement_that_is_missing_is_left_out) {
     cr_expect_eq(reader_run(&drawing, "pdftotext %s -", &said), 0);
     cr_expect_eq(text_count(said.data, "waist girth"), 0);
     cr_expect_geq(text_count(said.data, "head girth"), 1);
+}
+
+Test(pdf, a_measurement_is_written_as_finely_as_it_was_given) {
+    for (int units = UNITS_CM; units <= UNITS_INCH; units++) {
+        example_funnel(&pattern);
+        ARRAY_ADD(&pattern.inputs, ((Input){.name = "arm_girth", .measure = MEASURE_LENGTH, .value = 322.5}));
+        ARRAY_ADD(&pattern.inputs,
+                  ((Input){.name = "wrist", .measure = MEASURE_LENGTH, .value = (6 + 5 / 32.0) * 25.4}));
+        SheetOptions options = example_options(SHEET_PDF);
+        options.units = (Units)units;
+        drawing_make(&drawing, &pattern, &options);
+        cr_expect_eq(reader_run(&drawing, "pdftotext %s -", &said), 0);
+        cr_expect_geq(text_count(said.data, units == UNITS_CM ? "32.25 cm" : "12 11/16 in"), 1);
+        cr_expect_geq(text_count(said.data, units == UNITS_CM ? "15.64 cm" : "6 5/32 in"), 1); // 156.37 mm
+        cr_expect_geq(text_count(said.data, units == UNITS_CM ? "56.0 cm" : "22 1/16 in"), 1); // head girth
+        drawing_finish(&drawing);
+        pattern_finish(&pattern);
+    }
+}
+
+Test(pdf, the_list_of_pieces_says_which_are_cut_on_the_fold) {
+    example_funnel(&pattern);
+    draw_on("a4");
+    cr_expect_eq(reader_run(&drawing, "pdftotext -f 1 -l 1 -layout %s -", &said), 0);
+    cr_expect_eq(text_count(said.data, "cut 2 on the fold, self and interfacing"), 1, "%s", said.data);
+    cr_expect_eq(text_count(said.data, "on the fold"), 1, "%s", said.data); // of four pieces the stand alone
 }
 
 Test(pdf, inches_are_written_where_inches_are_asked_for) {
