@@ -3,15 +3,20 @@
 #include <stdio.h>
 #include <string.h>
 
+#include "base/memory.h"
 #include "base/text.h"
 #include "pattern/flat.h"
 #include "pattern/grain.h"
 
-#define GRID 9       // places tried across and along the piece
+#define GRID 13      // places tried across and along the piece
 #define GRID_FINE 41 // the same for the short label of a small piece
 #define SCALE_STEP 0.1
-#define GRAIN_CLEAR_MM 3 // kept free beside the grain line where it can be
-#define JOINED_MAX 3     // lines written as one on narrow pieces
+#define GRAIN_CLEAR_MM 3.0    // kept free beside the grain line
+#define CLEAR_MM 1.5          // and beside the seam line and what is marked inside it
+#define DOT_REACH_MM 2.6      // of the cross of a dot from its middle
+#define FOLD_BAND_MM 12.0     // where the bracket of a fold and its words stand, along its middle half
+#define FOLD_BAND_STEP_MM 3.0 // lines that stand for the band: closer than the smallest label is high
+#define INNER_CHORD_MM 0.5    // an inner line is taken as chords this near to it
 
 static void add_line(Label *label, const char *text) {
     if (label->count == LABEL_LINES_MAX || !text || !*text)
@@ -112,7 +117,7 @@ static void label_size(const Label *label, double *width, double *height) {
     *height = label->count * LABEL_LINE_MM;
 }
 
-// Lines joined by threes or pairs, where the piece has no room for one under the other.
+// Lines joined, so many to a row, where the piece has no room for one under the other.
 static bool label_joined(const Label *label, int each, Label *out) {
     out->count = 0;
     for (int i = 0; i < label->count; i += each) {
@@ -129,25 +134,40 @@ static bool label_joined(const Label *label, int each, Label *out) {
     return true;
 }
 
-// A place for a block on a piece, sought on a grid from the middle outward. Where a block only fits across
-// the grain line, that will do.
+// What a label keeps clear of inside the piece: a straight line (or a point) and how much beside it.
+typedef struct Bar {
+    Point from, to;
+    double clear;
+} Bar;
+
+typedef struct BarList {
+    Bar *items;
+    int count, capacity;
+} BarList;
+
+// A place for a block on a piece, sought on a grid from the middle outward.
 typedef struct Seek {
     Flat flat;
-    Point grain_from, grain_to;
-    bool has_grain;
+    BarList bars; // the grain line first, where there is one
+    bool has_grain, over_grain;
     int grid;
 } Seek;
 
-static bool clear_of_grain(const Seek *seek, Box box) {
-    if (!seek->has_grain)
-        return true;
-    const Box wider = {point_sub(box.least, point(GRAIN_CLEAR_MM, GRAIN_CLEAR_MM)),
-                       point_add(box.most, point(GRAIN_CLEAR_MM, GRAIN_CLEAR_MM))};
-    return !flat_line_in_box(seek->grain_from, seek->grain_to, wider);
+static Box box_grown(Box box, double by) {
+    return (Box){point_sub(box.least, point(by, by)), point_add(box.most, point(by, by))};
+}
+
+static bool clear_of_bars(const Seek *seek, Box box) {
+    for (int i = seek->has_grain && seek->over_grain ? 1 : 0; i < seek->bars.count; i++) {
+        const Bar *bar = &seek->bars.items[i];
+        if (flat_line_in_box(bar->from, bar->to, box_grown(box, bar->clear)))
+            return false;
+    }
+    return true;
 }
 
 static bool seek_place(const Seek *seek, double width, double height, Point *centre) {
-    const Box all = seek->flat.box;
+    const Box all = box_grown(seek->flat.box, -CLEAR_MM);
     const double free_x = all.most.x - all.least.x - width, free_y = all.most.y - all.least.y - height;
     if (free_x < 0 || free_y < 0)
         return false;
@@ -157,12 +177,12 @@ static bool seek_place(const Seek *seek, double width, double height, Point *cen
     for (int i = 0; i < seek->grid * seek->grid; i++) {
         const Point at = point(middle.x + free_x * ((double)(i % seek->grid) / (seek->grid - 1) - 0.5),
                                middle.y + free_y * ((double)(i / seek->grid) / (seek->grid - 1) - 0.5));
+        const double cost = point_distance(at, middle);
+        if (cost >= best)
+            continue;
         const Box box = {point_sub(at, point(width / 2, height / 2)),
                          point_add(at, point(width / 2, height / 2))};
-        double cost = point_distance(at, middle);
-        if (!clear_of_grain(seek, box))
-            cost += COORDINATE_LIMIT_MM;
-        if (cost >= best || !flat_holds_box(&seek->flat, box))
+        if (!clear_of_bars(seek, box) || !flat_holds_box(&seek->flat, box_grown(box, CLEAR_MM)))
             continue;
         best = cost;
         *centre = at;
@@ -171,17 +191,53 @@ static bool seek_place(const Seek *seek, double width, double height, Point *cen
     return found;
 }
 
+// The band along the middle half of a fold, as lines one beside the other.
+static void add_fold_band(Seek *seek, const Edge *edge) {
+    const Point first = piece_edge_end(edge, PATH_FIRST), last = piece_edge_end(edge, PATH_LAST);
+    const Point inward = point_scale(point_right(point_unit(point_sub(last, first))), -1);
+    const Point from = point_mix(first, last, 0.25), to = point_mix(first, last, 0.75);
+    for (double in = 0; in <= FOLD_BAND_MM; in += FOLD_BAND_STEP_MM) {
+        const Point beside = point_scale(inward, in);
+        ARRAY_ADD(&seek->bars, ((Bar){point_add(from, beside), point_add(to, beside), 0}));
+    }
+}
+
 static void seek_start(const Piece *piece, Seek *seek) {
+    *seek = (Seek){.grid = GRID};
     flat_make(piece, &seek->flat);
-    seek->grid = GRID;
-    seek->has_grain = flat_grain_line(&seek->flat, piece, &seek->grain_from, &seek->grain_to);
+    Bar grain = {.clear = GRAIN_CLEAR_MM};
+    seek->has_grain = flat_grain_line(&seek->flat, piece, &grain.from, &grain.to);
+    if (seek->has_grain)
+        ARRAY_ADD(&seek->bars, grain);
+    for (int i = 0; i < piece->dots.count; i++) {
+        const Point at = piece->dots.items[i].at;
+        ARRAY_ADD(&seek->bars, ((Bar){at, at, DOT_REACH_MM + CLEAR_MM}));
+    }
+    for (int i = 0; i < piece->edges.count; i++)
+        if (piece->edges.items[i].fold)
+            add_fold_band(seek, &piece->edges.items[i]);
+    for (int i = 0; i < piece->lines.count; i++) {
+        Point *points;
+        int count;
+        path_flatten(&piece->lines.items[i].path, INNER_CHORD_MM, &points, &count);
+        for (int k = 0; k + 1 < count; k++)
+            ARRAY_ADD(&seek->bars, ((Bar){points[k], points[k + 1], CLEAR_MM}));
+        mem_free(points);
+    }
+}
+
+static void seek_finish(Seek *seek) {
+    flat_finish(&seek->flat);
+    mem_free(seek->bars.items);
 }
 
 bool piece_label_box(const Piece *piece, double width, double height, Point *centre) {
     Seek seek;
     seek_start(piece, &seek);
-    const bool found = seek_place(&seek, width, height, centre);
-    flat_finish(&seek.flat);
+    bool found = seek_place(&seek, width, height, centre);
+    seek.over_grain = true;
+    found = found || seek_place(&seek, width, height, centre);
+    seek_finish(&seek);
     return found;
 }
 
@@ -210,25 +266,40 @@ static void label_short(const Piece *piece, Label *out) {
     buffer_finish(&cut);
 }
 
+// The lines one by one, then joined into fewer ones; at last a single row.
+static bool place_label(const Seek *seek, Label *label, LabelPlace *place) {
+    if (place_lines(seek, label, place))
+        return true;
+    int rows = label->count;
+    for (int each = 2; each <= label->count; each++) {
+        Label joined;
+        if (!label_joined(label, each, &joined) || joined.count == rows)
+            continue;
+        rows = joined.count;
+        if (place_lines(seek, &joined, place)) {
+            *label = joined;
+            return true;
+        }
+    }
+    return false;
+}
+
 bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelPlace *place) {
     Seek seek;
     seek_start(&pattern->pieces.items[piece], &seek);
-    bool found = place_lines(&seek, label, place);
-    for (int each = 2; each <= JOINED_MAX && !found; each++) {
-        Label joined;
-        if (label_joined(label, each, &joined) && place_lines(&seek, &joined, place)) {
-            *label = joined;
-            found = true;
-        }
+    bool found = false;
+    for (int over = 0; over <= (seek.has_grain ? 1 : 0) && !found; over++) {
+        seek.over_grain = over == 1;
+        found = place_label(&seek, label, place);
     }
-    if (!found) {
-        Label brief;
-        label_short(&pattern->pieces.items[piece], &brief);
-        seek.grid = GRID_FINE;
-        if (place_lines(&seek, &brief, place)) {
+    Label brief;
+    label_short(&pattern->pieces.items[piece], &brief);
+    seek.grid = GRID_FINE;
+    for (int over = 0; over <= (seek.has_grain ? 1 : 0) && !found; over++) {
+        seek.over_grain = over == 1;
+        found = place_lines(&seek, &brief, place);
+        if (found)
             *label = brief;
-            found = true;
-        }
     }
     if (!found) {
         label_size(label, &place->width, &place->height);
@@ -236,6 +307,6 @@ bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelP
         place->scale = LABEL_SMALLEST;
         place->turned = false;
     }
-    flat_finish(&seek.flat);
+    seek_finish(&seek);
     return found;
 }

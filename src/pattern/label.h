@@ -30,14 +30,15 @@ typedef struct LabelPlace {
     bool turned;
 } LabelPlace;
 
-// Finds the largest size at which the label fits inside the outline, upright before turned, off the grain
-// line where it can be. Where the piece is too narrow for the lines one by one, joins them into fewer, longer
-// ones, and on a very small piece keeps to its name and the cutting count (label changes). False where nothing fits; place then holds the smallest upright size at the middle of
-// the piece.
+// Finds the largest size at which the label fits inside the outline, upright before turned: 1.5 mm clear of
+// the seam line, dots, inner lines and the bracket of a fold, 3 mm clear of the grain line. Where the piece
+// is too narrow for the lines one by one, joins them into fewer, longer ones (label changes). Only where no
+// size and no joining is clear of the grain line, it stands over that; and a very small piece keeps to its
+// name and the cutting count. False where nothing fits; place then holds the smallest upright size at the
+// middle of the piece. The writing reads within 90 degrees of upright, never upside down.
 bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelPlace *place);
 
-// A place for an upright block of that size inside the outline, off the grain line if it can be; false when
-// there is none.
+// A place for an upright block of that size, by the same rules; false when there is none.
 bool piece_label_box(const Piece *piece, double width, double height, Point *centre);
 
 #endif

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "pattern/grain.h"
+#include "pattern/own.h"
 #include "sample.h"
 
 Test(label, the_lines_say_what_a_cutter_needs) {
@@ -119,5 +120,69 @@ Test(label, long_names_are_cut_between_characters) {
     pattern_label_lines(&pattern, 0, &label);
     cr_assert_lt(strlen(label.lines[0]), (size_t)LABEL_TEXT_MAX);
     cr_assert_eq(strlen(label.lines[0]) % 2, 0u);
+    pattern_finish(&pattern);
+}
+
+static Box box_of(const LabelPlace *place) {
+    const double w = (place->turned ? place->height : place->width) * place->scale / 2;
+    const double h = (place->turned ? place->width : place->height) * place->scale / 2;
+    return (Box){point_sub(place->centre, point(w, h)), point_add(place->centre, point(w, h))};
+}
+
+static double distance_off(Box box, Point p) {
+    return hypot(fmax(fmax(box.least.x - p.x, p.x - box.most.x), 0),
+                 fmax(fmax(box.least.y - p.y, p.y - box.most.y), 0));
+}
+
+// Where the arrow runs down the middle of a strip, its writing stands beside it, in one row if need be.
+Test(label, it_stands_off_the_grain_line_wherever_any_size_or_joining_does) {
+    for (double width = 20; width <= 120; width += 10) {
+        Pattern pattern;
+        Label label;
+        LabelPlace place;
+        sample_pattern(&pattern);
+        Piece strip =
+            sample_polygon(&pattern.arena, "Strip", (Point[]){{0, 0}, {width, 0}, {width, 400}, {0, 400}}, 4);
+        strip.grain = GRAIN_ALONG;
+        strip.grain_angle = 90;
+        const int index = pattern_add_piece(&pattern, &strip);
+        pattern_label_lines(&pattern, index, &label);
+        cr_assert(pattern_label_place(&pattern, index, &label, &place));
+        Point from, to;
+        cr_assert(piece_grain_line(&strip, &from, &to));
+        const Box box = box_of(&place);
+        for (int i = 0; i <= 400; i++)
+            cr_assert_geq(distance_off(box, point_mix(from, to, i / 400.0)), 3 - 1e-6, "%g mm wide", width);
+        cr_assert_geq(box.least.x, 1.5 - 1e-6);
+        cr_assert_leq(box.most.x, width - 1.5 + 1e-6);
+        pattern_finish(&pattern);
+    }
+}
+
+Test(label, it_keeps_clear_of_dots_inner_lines_and_the_bracket_of_a_fold) {
+    Pattern pattern;
+    Label label;
+    LabelPlace place;
+    sample_pattern(&pattern);
+    const Piece plain =
+        sample_polygon(&pattern.arena, "Yoke", (Point[]){{0, 0}, {160, 0}, {160, 120}, {0, 120}}, 4);
+    Piece yoke;
+    cr_assert_eq(piece_place_on_fold(&pattern.arena, &plain, "d", &yoke), PIECE_OK); // on x = 0
+    OWN_ADD(&pattern.arena, &yoke.dots, ((Dot){.kind = DOT_DRILL, .at = {110, 60}}));
+    Path across = {0};
+    path_line(point(0, 70), point(160, 70), &across);
+    InnerLine line = {.kind = INNER_LINE, .name = "yoke", .root = "yoke"};
+    own_path(&pattern.arena, &across, &line.path);
+    path_finish(&across);
+    OWN_ADD(&pattern.arena, &yoke.lines, line);
+    const int index = pattern_add_piece(&pattern, &yoke);
+    pattern_label_lines(&pattern, index, &label);
+    cr_assert(pattern_label_place(&pattern, index, &label, &place));
+    const Box box = box_of(&place);
+    cr_assert_geq(distance_off(box, point(110, 60)), 1.5);
+    for (int i = 0; i <= 160; i++)
+        cr_assert_geq(distance_off(box, point(i, 70)), 1.5 - 1e-6);
+    for (int i = 30; i <= 90; i++)
+        cr_assert_gt(distance_off(box, point(12, i)), 0);
     pattern_finish(&pattern);
 }
