@@ -12,7 +12,8 @@ static int around(const Piece *piece, int edge) {
     return ((edge % count) + count) % count;
 }
 
-// The new piece keeps what the old one says of the cloth, and nothing that is marked on it.
+// The new piece keeps what the old one says of the cloth, and nothing that is marked on it. Its grain is
+// still told by the edge it was taken from, which may be an edge of the old piece only.
 static Piece blank_like(Arena *arena, const Piece *piece, const char *name) {
     Piece blank = *piece;
     blank.name = arena_text(arena, name);
@@ -33,7 +34,6 @@ PieceError piece_interfacing(Arena *arena, const Piece *piece, double inset, con
     mem_free(widths);
     Piece made = blank_like(arena, piece, name);
     made.cloth = "interfacing";
-    made.grain_edge = NULL;
     Path whole = {0};
     if (error == GEOM_OK && !inside.rough) {
         for (int i = 0; i < piece->edges.count; i++) {
@@ -237,8 +237,6 @@ PieceError piece_facing(Arena *arena, const Piece *piece, const char *name_of_ed
     if (!piece_is_simple(&made) || piece_area(&made) <= 0)
         return PIECE_NO_ROOM;
     keep_marks(arena, piece, from, run, &made);
-    if (made.grain_edge && piece_find_edge(&made, made.grain_edge) < 0)
-        made.grain_edge = NULL;
     *out = made;
     return PIECE_OK;
 }

@@ -60,7 +60,7 @@ typedef struct Piece {
     const char *note; // one line printed under the name, or NULL
     GrainKind grain;
     double grain_angle;     // degrees, of the lengthwise grain in the piece's coordinates
-    const char *grain_edge; // the edge it was taken from, or NULL
+    const char *grain_edge; // the edge, of it or of its parent, it was taken from; or NULL
     bool one_way;           // a grain arrow with one head
     struct {
         Edge *items;
@@ -158,7 +158,7 @@ void piece_edge_path(const Edge *edge, Path *out);         // in outline order
 Point piece_edge_end(const Edge *edge, PathEnd end);       // in outline order
 Point piece_edge_direction(const Edge *edge, PathEnd end); // in outline order, unit tangent
 double piece_corner_angle(const Piece *piece,
-                          int edge); // inside the piece where edge ends in outline order, degrees
+                          int edge);        // inside the piece where edge ends in outline order, degrees
 bool piece_is_template(const Piece *piece); // cut of "paper", only to be traced
 double piece_area(const Piece *piece);
 Box piece_box_along(const Piece *piece,

@@ -3,6 +3,7 @@
 
 #include "pattern/own.h"
 #include "pattern/piece.h"
+#include "pattern/grain.h"
 #include "sample.h"
 
 // A quarter ring between radii 70 and 130; its neckline facing 25 wide is the ring between 70 and 95 (plane
@@ -88,5 +89,24 @@ Test(facing, an_inset_that_swallows_an_edge_still_gives_a_piece) {
     cr_assert(piece_is_simple(&in));
     cr_assert_lt(piece_area(&in), 92 * 52 + 1);
     cr_assert_gt(piece_area(&in), 92 * 52 - 40);
+    arena_finish(&arena);
+}
+
+Test(facing, the_grain_keeps_the_name_of_the_edge_it_was_taken_from) {
+    Arena arena = {0};
+    Piece half = sample_half_funnel(&arena, "Front", 140, 100), facing, interfacing;
+    half.grain_edge = "centre";
+    half.grain_angle = 90;
+    cr_assert_eq(piece_facing(&arena, &half, "side", 30, "Side facing", &facing), PIECE_OK);
+    cr_assert_eq(piece_interfacing(&arena, &half, 10, "Interfacing", &interfacing), PIECE_OK);
+    cr_assert_lt(piece_find_edge(&facing, "centre"), 0);
+    const Piece *const made[2] = {&facing, &interfacing};
+    for (int i = 0; i < 2; i++) {
+        Buffer words;
+        buffer_init(&words);
+        piece_grain_words(made[i], &words);
+        cr_assert_str_eq(words.data, "grain along centre");
+        buffer_finish(&words);
+    }
     arena_finish(&arena);
 }
