@@ -1,3 +1,20 @@
+// The second wall. The state is sealed already (sandbox.c) and its memory and work are counted (ledger.c);
+// what stands here is for the day a recipe finds a hole in the interpreter itself. It runs in a child process
+// (apart.c), which gives up, before it runs the recipe, all that it has no use for:
+//
+//   close_files      every descriptor but the pipe its message goes out by, so that nothing of the parent's
+//   can
+//                    be read or written
+//   limit_resources  memory, processor time, files of no bytes, no core; each kills or fails only the child
+//   refuse_calls     every system call but those for memory, that pipe and the way out: what is refused fails
+//   as
+//                    not permitted, so that the C library goes on and tells it as an ordinary failure
+//
+// and it dies with its parent. The order matters: closing files and setting limits are calls that the last
+// wall refuses, so that one comes last; the memory limit is counted from what is mapped at the time.
+//
+// What never changes: no wall is taken for granted. Where the system has none of a kind (no libseccomp, a
+// kernel that refuses filters) the run goes on behind the others, and the parent trusts nothing it is sent.
 #define _GNU_SOURCE
 #include "script/child.h"
 

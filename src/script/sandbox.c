@@ -1,3 +1,16 @@
+// What of Lua itself a recipe sees. The state begins empty: nothing is taken away from it, only what is named
+// here is let in, and a new version of Lua lets in no more.
+//
+// There are three ways in. What harms nobody goes in as it is (open_base: assert, error, ipairs; the whole of
+// math but chance). What costs more than its one call seems to is wrapped, so that it pays the ledger first
+// (select, tonumber here; the functions on text and lists in sandbox_string.c). What would tell one run from
+// another, or get round a wall, is written anew: pairs and next go by the order of the keys, never by that of
+// the memory; tostring shows no addresses; type knows the things of the language; pcall cannot catch the end
+// of a limit or of a survey.
+//
+// What never changes: a recipe has no way to a file, a clock, chance, a metatable, the text of a chunk or
+// compiled code; the tables math, string and table are locked, so that one recipe of a chain cannot change
+// what the next one calls. Memory and work are walled in by ledger.c, the process by child.c.
 #include "script/sandbox.h"
 
 #include <math.h>
