@@ -132,3 +132,11 @@ void pattern_of(const char *code, Pattern *out) {
     cr_assert(fine, "%d: %s (%s)", fault.line, fault.message, fault.hint ? fault.hint : "");
     fault_finish(&fault);
 }
+
+void gives(const char *code, double value) {
+    Pattern pattern = {0};
+    pattern_of(code, &pattern);
+    cr_expect_float_eq(note_of(&pattern, "r"), value, 1e-6, "%s: %.9f, not %.9f", code,
+                       note_of(&pattern, "r"), value);
+    pattern_finish(&pattern);
+}

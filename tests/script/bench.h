@@ -30,6 +30,9 @@ const char *fault_of(const char *code);
 // The last note of that name; fails the test where there is none.
 double note_of(const Pattern *pattern, const char *name);
 
+// The note r of one code block is the value.
+void gives(const char *code, double value);
+
 // Runs one code block, which must go well.
 void pattern_of(const char *code, Pattern *out);
 

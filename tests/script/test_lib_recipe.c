@@ -28,7 +28,7 @@ static const char other[] = "# Other\n\nUsed.\n\n```lua\nneeds { bodice = \"a bo
                             "choose { depth = { 3*cm, from = 1*cm, to = 9*cm, \"depth\" } }\n"
                             "doubled = 2 * depth\ngive { doubled = doubled }\n```\n";
 
-Test(recipes, use_runs_another_with_its_own_names) {
+Test(lib_recipe, use_runs_another_with_its_own_names) {
     Pattern pattern = {0};
     const Bench bench = {
         .other = other,
@@ -42,7 +42,7 @@ Test(recipes, use_runs_another_with_its_own_names) {
     pattern_finish(&pattern);
 }
 
-Test(recipes, use_minds_what_it_is_given) {
+Test(lib_recipe, use_minds_what_it_is_given) {
     fails((Bench){.other = other, .text = bench_recipe("use(\"other\", { bodice = bodice, dpeth = 4*cm })")},
           "neither needs nor chooses 'dpeth'");
     fails((Bench){.other = other, .text = bench_recipe("use(\"other\", { bodice = bodice, depth = 20*cm })")},
@@ -51,7 +51,7 @@ Test(recipes, use_minds_what_it_is_given) {
           "was not loaded");
 }
 
-Test(recipes, that_use_each_other_without_end_are_stopped) {
+Test(lib_recipe, recipes_that_use_each_other_without_end_are_stopped) {
     const char *ring = "# Other\n\nRing.\n\n```lua\nneeds { bodice = \"a bodice\" }\nuse(\"recipe\", { "
                        "bodice = bodice })\n```\n";
     fails((Bench){.other = ring, .text = bench_recipe("use(\"other\", { bodice = bodice })")},
@@ -60,7 +60,7 @@ Test(recipes, that_use_each_other_without_end_are_stopped) {
           "more than 16 deep");
 }
 
-Test(recipes, a_survey_of_what_is_not_lua_is_a_fault) {
+Test(lib_recipe, a_survey_of_what_is_not_lua_is_a_fault) {
     fails((Bench){.text = bench_recipe("if then"), .survey = true}, "unexpected symbol");
     fails((Bench){.text = bench_recipe("choose { a = 3 }"), .survey = true}, "'a' should be");
     fails((Bench){.text = bench_recipe("while true do end"),
@@ -69,26 +69,7 @@ Test(recipes, a_survey_of_what_is_not_lua_is_a_fault) {
           "too many steps");
 }
 
-Test(recipes, a_collar_without_an_opening_is_warned_of) {
-    const char *pieces =
-        "needs { head_girth = \"round the head\" }\nlocal d = draft \"D\"\n"
-        "d.p = piece(\"P\", { a = line(point(0, 0), point(100, 0)), b = line(point(100, 0), point(50, 80)),\n"
-        "  c = line(point(50, 80), point(0, 0)) })\n";
-    Pattern pattern = {0};
-    pattern_of(pieces, &pattern);
-    cr_assert_eq(pattern.remarks.count, 1);
-    cr_expect(strstr(pattern.remarks.items[0].text, "pull_on"));
-    pattern_finish(&pattern);
-    char code[600];
-    snprintf(code, sizeof code, "%spull_on { round = 60*cm, slit = 15*cm }", pieces);
-    pattern_of(code, &pattern);
-    cr_expect_eq(pattern.remarks.count, 0);
-    cr_expect(pattern.pull_on.stated);
-    cr_expect_float_eq(pattern.pull_on.head_girth, 560, 1e-9);
-    pattern_finish(&pattern);
-}
-
-Test(recipes, values_of_the_prose_are_shown_in_their_own_measure) {
+Test(lib_recipe, values_of_the_prose_are_shown_in_their_own_measure) {
     Pattern pattern = {0};
     runs((Bench){.text = "# R\n\nIt is `= a`, turned `= b`, `= c` times, `= d`, `= a / 2`.\n\n```lua\na = "
                          "14*cm\nnote(\"b\", 142, "
@@ -104,7 +85,7 @@ Test(recipes, values_of_the_prose_are_shown_in_their_own_measure) {
     pattern_finish(&pattern);
 }
 
-Test(recipes, show_speaks_to_people) {
+Test(lib_recipe, show_speaks_to_people) {
     Pattern pattern = {0};
     pattern_of(
         "a = show(140)\nb = show(142, \"degrees\")\nc = show(95200, \"area\")\nd = show(2.5, \"number\")\n"
@@ -116,4 +97,11 @@ Test(recipes, show_speaks_to_people) {
     for (int i = 0; i < 7; i++)
         cr_expect_str_eq(pattern.notes.items[i].text, shown[i]);
     pattern_finish(&pattern);
+}
+
+Test(lib_recipe, solve_finds_what_is_wanted) {
+    gives("r = solve { from = 1, to = 200, wanted = 100, function(d) return line(point(0, 0), point(60, "
+          "-d)).length end, "
+          "tolerance = 1e-8 }",
+          80);
 }
