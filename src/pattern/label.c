@@ -31,6 +31,16 @@ static void add_line(Label *label, const char *text) {
     line[length] = '\0';
 }
 
+// A whole piece that was drawn as a half.
+static bool was_unfolded(const Piece *piece) {
+    for (int i = 0; i < piece->edges.count; i++)
+        if (strcmp(piece->edges.items[i].name, piece->edges.items[i].root) != 0)
+            return true;
+    return false;
+}
+
+// A whole piece on the bias lies across both layers of folded cloth in different directions, so that it is
+// cut from one layer, unless it is cut in pairs.
 static void cut_words(const Piece *piece, Buffer *out) {
     bool folded = false;
     for (int i = 0; i < piece->edges.count; i++)
@@ -42,9 +52,11 @@ static void cut_words(const Piece *piece, Buffer *out) {
     buffer_add_format(out, "cut %d", piece->cut);
     if (piece->pair && piece->cut > 1)
         buffer_add_format(out, piece->cut == 2 ? " (1 pair)" : " (%d pairs)", piece->cut / 2);
-    buffer_add_format(out, " in %s", piece->cloth);
     if (folded)
-        buffer_add_text(out, ", place on fold");
+        buffer_add_text(out, " on the fold");
+    buffer_add_format(out, " in %s", piece->cloth);
+    if (!folded && !piece->pair && was_unfolded(piece) && piece_is_true_bias(piece))
+        buffer_add_text(out, ", single layer");
 }
 
 static void allowance_words(const Pattern *pattern, const Piece *piece, Buffer *out) {

@@ -15,26 +15,32 @@ Test(label, the_lines_say_what_a_cutter_needs) {
     Piece *front = &pattern.pieces.items[0];
     pattern_label_lines(&pattern, 0, &label);
     static const char *const wanted[] = {
-        "Sample funnel",  "Front funnel, piece 1 of 2",    "cut 1 in self",
+        "Sample funnel",  "Front funnel, piece 1 of 2",    "cut 1 in self, single layer",
         "for Ada",        "seam allowance 10 mm included", "true bias, grain along neckline",
         "mind the corner"};
     cr_assert_eq(label.count, 7);
     for (int i = 0; i < 7; i++)
         cr_assert_str_eq(label.lines[i], wanted[i]);
+    front->grain_angle = 90;
+    pattern_label_lines(&pattern, 0, &label);
+    cr_assert_str_eq(label.lines[2], "cut 1 in self");
+    front->grain_angle = 45;
     front->cut = 4;
     front->pair = true;
+    pattern_label_lines(&pattern, 0, &label);
+    cr_assert_str_eq(label.lines[2], "cut 4 (2 pairs) in self");
     front->edges.items[0].allowance = 6;
     front->edges.items[1].fold = true;
     front->edges.items[1].allowance = 0;
     pattern_label_lines(&pattern, 0, &label);
-    cr_assert_str_eq(label.lines[2], "cut 4 (2 pairs) in self, place on fold");
+    cr_assert_str_eq(label.lines[2], "cut 4 (2 pairs) on the fold in self");
     cr_assert_str_eq(label.lines[4], "seam allowance 6 mm to 10 mm included");
     front->cut = 2;
     pattern.units = UNITS_INCH;
     for (int i = 0; i < front->edges.count; i++)
         front->edges.items[i].allowance = 15.875;
     pattern_label_lines(&pattern, 0, &label);
-    cr_assert_str_eq(label.lines[2], "cut 2 (1 pair) in self, place on fold");
+    cr_assert_str_eq(label.lines[2], "cut 2 (1 pair) on the fold in self");
     cr_assert_str_eq(label.lines[4], "seam allowance 5/8 in included");
     front->cloth = "paper";
     for (int i = 0; i < front->edges.count; i++)
