@@ -12,9 +12,9 @@
 #include "script/survey.h"
 
 const Binding *const library_all[] = {
-    lib_recipe_rows, lib_choose_rows, lib_point_rows,  lib_make_rows,  lib_path_rows,
-    lib_cut_rows,    lib_draft_rows,  lib_bodice_rows, lib_piece_rows, lib_piece_mark_rows,
-    lib_seam_rows,   lib_prove_rows,  lib_plain_rows,  NULL,
+    lib_recipe_rows,     lib_needs_rows, lib_choose_rows, lib_point_rows,  lib_make_rows,
+    lib_path_rows,       lib_cut_rows,   lib_draft_rows,  lib_bodice_rows, lib_piece_rows,
+    lib_piece_mark_rows, lib_seam_rows,  lib_prove_rows,  lib_plain_rows,  NULL,
 };
 
 // The tables of one kind of thing, made side by side on the stack.

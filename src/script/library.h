@@ -15,6 +15,7 @@ typedef struct Binding {
 
 // Each file of the library ends with its rows; a row without a name closes them.
 extern const Binding lib_recipe_rows[];
+extern const Binding lib_needs_rows[];
 extern const Binding lib_choose_rows[];
 extern const Binding lib_point_rows[];
 extern const Binding lib_make_rows[];
