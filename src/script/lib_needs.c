@@ -15,8 +15,8 @@
 static void hint_other_neck(lua_State *L, const char *name, char *out, size_t size) {
     static const char *const girths[] = {"neck_girth", "neck_base_girth"};
     static const char *const words[] = {
-        "; it is not the neck_girth you have: that is taken round the column, higher and smaller",
-        "; it is not the neck_base_girth you have: that is taken round the base, lower and larger"};
+        " (not the neck_girth you have: that is taken round the column, higher and smaller)",
+        " (not the neck_base_girth you have: that is taken round the base, lower and larger)"};
     Run *run = run_of(L);
     out[0] = '\0';
     for (int i = 0; i < 2; i++)

@@ -45,7 +45,7 @@ Test(lib_needs, all_missing_measurements_are_told_at_once) {
 Test(lib_needs, the_two_neck_girths_are_told_apart) {
     const char *text = bench_recipe("needs { neck_base_girth = \"the base of the neck\" }");
     fails((Bench){.text = text, .settings = "neck_girth=35cm"}, 7, "needs neck_base_girth",
-          "it is not the neck_girth you have");
+          "(not the neck_girth you have: that is taken round the column");
     Pattern pattern = {0};
     Fault fault;
     fault_init(&fault);
