@@ -2,6 +2,7 @@
 
 #include <string.h>
 
+#include "base/buffer.h"
 #include "base/measures.h"
 #include "base/memory.h"
 #include "base/text.h"
@@ -10,6 +11,18 @@
 static void seam_fault(Run *run, const Sewn *sewn, const char *message) {
     fault_set(run->fault, sewn->recipe->file, sewn->line, "%s", message);
     fault_set_step(run->fault, run->pattern->steps.items[sewn->step].title);
+}
+
+// Keeps as hint the edges the piece has.
+static void hint_edges(Fault *fault, const Piece *piece) {
+    Buffer list;
+    buffer_init(&list);
+    for (int i = 0; i < piece->edges.count; i++)
+        if (!piece->edges.items[i].fold)
+            buffer_add_format(&list, "%s%s", list.length > 0 ? ", " : "", piece->edges.items[i].name);
+    if (list.length > 0)
+        fault_set_hint(fault, "its edges are %s", list.data);
+    buffer_finish(&list);
 }
 
 // Finds the final piece and edge that a name means.
@@ -29,6 +42,7 @@ static bool find_edge(Run *run, const Sewn *sewn, const SewnEdge *named, SeamEdg
         snprintf(text, sizeof text, "the seam '%s' sews '%s' of '%s', which is no edge of the finished piece",
                  sewn->name, named->edge, named->piece);
         seam_fault(run, sewn, text);
+        hint_edges(run->fault, &pattern->pieces.items[piece]);
         return false;
     }
     *out = (SeamEdge){.piece = piece, .edge = edge, .backward = named->backward};
