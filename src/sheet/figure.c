@@ -8,36 +8,9 @@
 #include "sheet/font.h"
 #include "sheet/labels.h"
 #include "sheet/number_text.h"
+#include "sheet/plain_name.h"
 
 #define NAMES_MAX 1000 // marks of one draft that are named
-
-static Box mark_box(const Mark *mark) {
-    if (mark->kind == MARK_POINT)
-        return (Box){mark->point, mark->point};
-    return mark->kind == MARK_PATH && mark->path.count > 0 ? path_box(&mark->path) : box_empty();
-}
-
-// A piece marked on the draft is drawn where it was traced; what was made elsewhere from it is not shown.
-static const Piece *mark_piece(const Pattern *pattern, int draft, const Mark *mark) {
-    if (mark->kind != MARK_PIECE || mark->piece < 0 || mark->piece >= pattern->pieces.count)
-        return NULL;
-    const Piece *piece = &pattern->pieces.items[mark->piece];
-    return piece->draft == draft ? piece : NULL;
-}
-
-Box figure_box(const Pattern *pattern, int draft) {
-    const Draft *d = &pattern->drafts.items[draft];
-    Box box = box_empty();
-    for (int i = 0; i < d->marks.count; i++) {
-        box = box_join(box, mark_box(&d->marks.items[i]));
-        const Piece *piece = mark_piece(pattern, draft, &d->marks.items[i]);
-        for (int k = 0; piece != NULL && k < piece->edges.count; k++)
-            box = box_join(box, path_box(&piece->edges.items[k].path));
-    }
-    for (int i = 0; i < d->dimensions.count; i++)
-        box = box_add(box_add(box, d->dimensions.items[i].from), d->dimensions.items[i].to);
-    return box;
-}
 
 // New work is what the last recipe of the command line marked, and the recipes it used; what it was built on
 // is old.
@@ -98,6 +71,42 @@ static bool is_edge(const Pattern *pattern, int draft, const Path *path) {
     return false;
 }
 
+typedef struct Figure {
+    const Pattern *pattern;
+    int draft;
+    const FigureOptions *options;
+    Canvas *canvas;
+    Labels labels;
+    int new_chapter;
+    Box limits; // lines that run beyond are cut short there
+} Figure;
+
+// The part of a path that is drawn, in `segment` where it is cut short; broken: at its first and last end.
+static Path shown_path(const Figure *figure, const Mark *mark, Segment *segment, bool broken[2]) {
+    Point from, to;
+    broken[0] = broken[1] = false;
+    if (!figure_cut_short(figure->limits, &mark->path, &from, &to, broken))
+        return mark->path;
+    *segment = segment_line(from, to);
+    return (Path){.items = segment, .count = 1};
+}
+
+// Two strokes across the end of a line that runs on.
+static void draw_break(const Figure *figure, LineKind kind, const Path *path, const bool broken[2]) {
+    const double mm = 1 / figure->options->scale;
+    const Point along = point_unit(point_sub(path_last(path), path_first(path)));
+    const Point across = point_add(point_scale(point_left(along), 1.3 * mm), point_scale(along, 0.6 * mm));
+    for (int end = 0; end < 2; end++)
+        for (int i = 0; broken[end] && i < 2; i++) {
+            const Point tip = end == 0 ? path_first(path) : path_last(path);
+            const Point at = point_add(tip, point_scale(along, (end == 0 ? 1 : -1) * i * 0.9 * mm));
+            canvas_move(figure->canvas, point_sub(at, across));
+            canvas_line_to(figure->canvas, point_add(at, across));
+        }
+    if (broken[0] || broken[1])
+        canvas_stroke(figure->canvas, kind);
+}
+
 static void take_path(Labels *labels, const Canvas *canvas, const Path *path, double tolerance) {
     LineList lines = {.items = NULL};
     lines_add_path(&lines, path, tolerance);
@@ -106,15 +115,6 @@ static void take_path(Labels *labels, const Canvas *canvas, const Path *path, do
                                        affine_point(canvas->view, lines.items[i].to)});
     mem_free(lines.items);
 }
-
-typedef struct Figure {
-    const Pattern *pattern;
-    int draft;
-    const FigureOptions *options;
-    Canvas *canvas;
-    Labels labels;
-    int new_chapter;
-} Figure;
 
 static bool is_new(const Figure *figure, const Mark *mark) {
     const Pattern *pattern = figure->pattern;
@@ -136,10 +136,14 @@ static void draw_paths(Figure *figure) {
         for (int i = 0; i < d->marks.count; i++) {
             const Mark *mark = &d->marks.items[i];
             if (mark->kind == MARK_PATH && mark->path.count > 0 && path_look(figure, mark) == order[o]) {
-                canvas_draw_path(figure->canvas, order[o], &mark->path);
-                take_path(&figure->labels, figure->canvas, &mark->path, tolerance);
+                Segment segment;
+                bool broken[2];
+                const Path path = shown_path(figure, mark, &segment, broken);
+                canvas_draw_path(figure->canvas, order[o], &path);
+                draw_break(figure, order[o], &path, broken);
+                take_path(&figure->labels, figure->canvas, &path, tolerance);
             }
-            const Piece *piece = mark_piece(figure->pattern, figure->draft, mark);
+            const Piece *piece = figure_piece(figure->pattern, figure->draft, mark);
             if (piece == NULL || order[o] != LINE_DRAFT_EDGE)
                 continue;
             for (int k = 0; k < piece->edges.count; k++) {
@@ -218,13 +222,17 @@ static bool place_name(Figure *figure, const Mark *mark, double width, double he
     if (mark->kind == MARK_POINT)
         return labels_place(&figure->labels, affine_point(view, mark->point), 1.2, width, height,
                             LABELS_CROWDED, place);
-    double length = path_length(&mark->path);
+    if (mark->path.count == 0)
+        return false;
+    Segment segment;
+    bool broken[2];
+    const Path path = shown_path(figure, mark, &segment, broken);
+    const double length = path_length(&path);
     for (int i = 0; i < 3; i++) {
         PathSpot spot;
-        if (mark->path.count == 0 ||
-            path_spot_at(&mark->path, length * path_name_places[i], &spot) != GEOM_OK)
+        if (path_spot_at(&path, length * path_name_places[i], &spot) != GEOM_OK)
             return false;
-        Point at = affine_point(view, path_spot_point(&mark->path, spot));
+        Point at = affine_point(view, path_spot_point(&path, spot));
         if (labels_place(&figure->labels, at, 1.2, width, height, LABELS_CROWDED, place))
             return true;
     }
@@ -242,29 +250,45 @@ static void draw_names(Figure *figure, MarkKind kind, bool fresh) {
         const Mark *mark = &d->marks.items[i];
         if (mark->kind != kind || is_new(figure, mark) != fresh || mark->name == NULL)
             continue;
-        double width = font_width(style->bold, style->size, mark->name), height = style->size * FONT_CAP;
+        char name[PLAIN_NAME_MAX];
+        plain_name(mark->name, name);
+        double width = font_width(style->bold, style->size, name), height = style->size * FONT_CAP;
         Point place;
         if (!place_name(figure, mark, width, height, &place))
             continue;
         canvas_paper(canvas);
-        canvas_text(canvas, look, ALIGN_LEFT, place, 0, mark->name);
+        canvas_text(canvas, look, ALIGN_LEFT, place, 0, name);
         canvas_view(canvas, view);
     }
+}
+
+#define TITLE_GAP_MM 2.5 // between the name and the scale
+
+static void scale_words(double scale, char *out, size_t size) {
+    char text[24];
+    scale_text(scale, text, sizeof text);
+    if (scale == 1)
+        snprintf(out, size, "draft, full size");
+    else
+        snprintf(out, size, "draft, drawn at %s", text);
+}
+
+double figure_title_width(const Pattern *pattern, int draft, double scale) {
+    char words[64];
+    scale_words(scale, words, sizeof words);
+    return canvas_text_width(TEXT_HEAD, pattern->drafts.items[draft].name) + TITLE_GAP_MM +
+           canvas_text_width(TEXT_PALE, words);
 }
 
 static void draw_title(const Figure *figure) {
     const char *name = figure->pattern->drafts.items[figure->draft].name;
     Point at = point(figure->labels.frame.least.x, figure->labels.frame.least.y - FIGURE_TITLE_MM + 4.5);
-    char scale[24], words[64];
-    scale_text(figure->options->scale, scale, sizeof scale);
-    if (figure->options->scale == 1)
-        snprintf(words, sizeof words, "draft, full size");
-    else
-        snprintf(words, sizeof words, "draft, drawn at %s", scale);
+    char words[64];
+    scale_words(figure->options->scale, words, sizeof words);
     Affine view = figure->canvas->view;
     canvas_paper(figure->canvas);
     canvas_text(figure->canvas, TEXT_HEAD, ALIGN_LEFT, at, 0, name);
-    at.x += canvas_text_width(TEXT_HEAD, name) + 2.5;
+    at.x += canvas_text_width(TEXT_HEAD, name) + TITLE_GAP_MM;
     canvas_text(figure->canvas, TEXT_PALE, ALIGN_LEFT, at, 0, words);
     canvas_view(figure->canvas, view);
 }
@@ -279,7 +303,8 @@ void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options
                      .draft = draft,
                      .options = options,
                      .canvas = canvas,
-                     .new_chapter = first_new_chapter(pattern)};
+                     .new_chapter = first_new_chapter(pattern),
+                     .limits = figure_limits(pattern, draft)};
     Point low = affine_point(canvas->view, box.least), high = affine_point(canvas->view, box.most);
     figure.labels.frame = (Box){{low.x - FIGURE_ROOM_MM, high.y - FIGURE_ROOM_MM},
                                 {high.x + FIGURE_ROOM_MM, low.y + FIGURE_ROOM_MM}};

@@ -17,6 +17,16 @@ bool figure_is_new(const Pattern *pattern, int draft);
 // Of all that will be drawn, in the draft's coordinates; empty when there is nothing to draw.
 Box figure_box(const Pattern *pattern, int draft);
 
+// Straight lines longer than FIGURE_FAR_MM are cut short at these limits: so far beyond the points, pieces,
+// dimensions and other lines of the draft, and ends of lines that meet something. Empty where it has none.
+Box figure_limits(const Pattern *pattern, int draft);
+
+// The part of a path that is drawn where it is cut short, and at which ends; false when it is drawn whole.
+bool figure_cut_short(Box limits, const Path *path, Point *from, Point *to, bool cut[2]);
+
+// The piece of a mark, where it was traced on this draft; else NULL.
+const Piece *figure_piece(const Pattern *pattern, int draft, const Mark *mark);
+
 // Fills fault when a mark is not finite.
 bool figure_check(const Pattern *pattern, int draft, Fault *fault);
 
@@ -24,8 +34,11 @@ bool figure_check(const Pattern *pattern, int draft, Fault *fault);
 void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options, Canvas *canvas, Point from,
                  Point to);
 
-#define FIGURE_ROOM_MM 9.0         // for names round the figure
-#define FIGURE_TITLE_MM 8.0        // above that, for its title
-#define FIGURE_TITLE_WIDTH_MM 50.0 // at least; room for the title of a narrow figure
+double figure_title_width(const Pattern *pattern, int draft, double scale); // mm of paper
+
+#define FIGURE_ROOM_MM 9.0      // for names round the figure
+#define FIGURE_TITLE_MM 8.0     // above that, for its title
+#define FIGURE_TITLE_GAP_MM 5.0 // kept free after it, beside the next one
+#define FIGURE_FAR_MM 150.0
 
 #endif

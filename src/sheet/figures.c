@@ -12,7 +12,8 @@ enum { FIGURE_SCALES = sizeof figure_scales / sizeof *figure_scales, SHARED_SCAL
 static void figure_item(const Spread *spread, int i, double scale, LayoutItem *item) {
     Box box = figure_box(spread->pattern, spread->drafts[i]);
     *item = (LayoutItem){
-        .width = fmax((box.most.x - box.least.x) * scale + 2 * FIGURE_ROOM_MM, FIGURE_TITLE_WIDTH_MM),
+        .width = fmax((box.most.x - box.least.x) * scale + 2 * FIGURE_ROOM_MM,
+                      figure_title_width(spread->pattern, spread->drafts[i], scale) + FIGURE_TITLE_GAP_MM),
         .height = (box.most.y - box.least.y) * scale + 2 * FIGURE_ROOM_MM + FIGURE_TITLE_MM};
 }
 
@@ -24,14 +25,14 @@ static void draw_figure(const Spread *spread, Canvas *canvas, int i, double scal
     figure_draw(spread->pattern, spread->drafts[i], &options, canvas, box.least, to);
 }
 
-// The largest scale of the list at which the drafts from first to last (last left out) fit; 0 where none
-// does.
-static double lay_figures(const Spread *spread, int first, int last, int scales, double width, double height,
-                          LayoutItem *items) {
-    for (int s = 0; s < scales; s++) {
+// The largest of some scales of the list at which the drafts from first to last (last left out) fit; 0 where
+// none does.
+static double lay_figures(const Spread *spread, int first, int last, int from_scale, int to_scale,
+                          double width, double height, LayoutItem *items) {
+    for (int s = from_scale; s < to_scale; s++) {
         for (int i = first; i < last; i++)
             figure_item(spread, i, figure_scales[s], &items[i - first]);
-        Layout layout = {.items = items, .count = last - first};
+        Layout layout = {.items = items, .count = last - first, .ordered = last - first};
         if (layout_into(&layout, width, height))
             return figure_scales[s];
     }
@@ -46,12 +47,12 @@ int figures_draw(const Spread *spread, Canvas *canvas, double width, double heig
     for (int first = 0, last; first < spread->draft_count; first = last) {
         double scale = 0;
         for (last = spread->draft_count; last > first + 1; last--) {
-            scale = lay_figures(spread, first, last, SHARED_SCALES, wide, tall, items);
+            scale = lay_figures(spread, first, last, 0, SHARED_SCALES, wide, tall, items);
             if (scale > 0)
                 break;
         }
         if (last == first + 1)
-            scale = lay_figures(spread, first, last, FIGURE_SCALES, wide, tall, items);
+            scale = lay_figures(spread, first, last, 0, FIGURE_SCALES, wide, tall, items);
         if (scale == 0)
             continue;
         page(context);
@@ -64,15 +65,16 @@ int figures_draw(const Spread *spread, Canvas *canvas, double width, double heig
     return pages;
 }
 
-double figures_draw_block(const Spread *spread, Canvas *canvas, Point at, double width) {
+double figures_draw_block(const Spread *spread, Canvas *canvas, Point at, double width, bool small) {
     if (spread->draft_count == 0)
         return 0;
     LayoutItem *items = mem_new(sizeof *items * (size_t)spread->draft_count);
-    double scale = lay_figures(spread, 0, spread->draft_count, FIGURE_SCALES, width,
+    double scale = lay_figures(spread, 0, spread->draft_count, small ? 1 : 0, FIGURE_SCALES, width,
                                60 + 90.0 * spread->draft_count, items);
     double deepest = 0;
     for (int i = 0; scale > 0 && i < spread->draft_count; i++) {
-        draw_figure(spread, canvas, i, scale, point_add(items[i].at, at));
+        if (canvas != NULL)
+            draw_figure(spread, canvas, i, scale, point_add(items[i].at, at));
         deepest = fmax(deepest, items[i].at.y + items[i].height);
     }
     mem_free(items);

@@ -8,7 +8,8 @@
 int figures_draw(const Spread *spread, Canvas *canvas, double width, double height, PlanPage page,
                  void *context);
 
-// Below and beside each other in a block of that width; gives its height.
-double figures_draw_block(const Spread *spread, Canvas *canvas, Point at, double width);
+// Below and beside each other in a block of that width; gives its height. small: at half their size or less.
+// A NULL canvas draws nothing.
+double figures_draw_block(const Spread *spread, Canvas *canvas, Point at, double width, bool small);
 
 #endif

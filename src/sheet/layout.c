@@ -195,7 +195,8 @@ static bool place_item(Packing *packing, LayoutItem *item) {
 static void sort_by_height(const Layout *layout, int *order) {
     for (int i = 0; i < layout->count; i++) {
         int k = i;
-        for (; k > 0 && !layout->in_order && layout->items[order[k - 1]].height < layout->items[i].height;
+        for (; k > 0 && i < layout->count - layout->ordered &&
+               layout->items[order[k - 1]].height < layout->items[i].height;
              k--)
             order[k] = order[k - 1];
         order[k] = i;

@@ -27,7 +27,7 @@ typedef struct LayoutItem {
 typedef struct Layout {
     LayoutItem *items; // borrowed
     int count;
-    bool in_order;        // placed in the order given, not by height
+    int ordered;          // so many of the last items are placed after the others, in their own order
     double width, height; // of all that was placed
     // Pages. Page (row, column) shows what lies right and below of (column * step_x, row * step_y), live_x by
     // live_y large.

@@ -341,7 +341,7 @@ double plan_draw_block(const Spread *spread, Canvas *canvas, Point at) {
     write_words(&right, spread);
     double bottom = fmax(left.y, right.y) + 2;
     if (spread->options->show == SHOW_BOTH)
-        bottom += figures_draw_block(spread, canvas, point(at.x, bottom), PLAN_BLOCK_MM);
+        bottom += figures_draw_block(spread, canvas, point(at.x, bottom), PLAN_BLOCK_MM, false);
     canvas_finish(&measuring);
     return bottom - at.y;
 }

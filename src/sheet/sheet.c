@@ -9,6 +9,7 @@
 
 #include "base/memory.h"
 #include "base/text.h"
+#include "sheet/figures.h"
 #include "sheet/paint.h"
 #include "sheet/plan.h"
 #include "sheet/spread.h"
@@ -204,6 +205,29 @@ static bool draw_pdf(Spread *spread, const SheetOptions *options, Buffer *out, i
 }
 
 #define HEAD_MM 10.0
+#define DRAFTS_HEAD_MM 12.0 // over the drafts, from the pieces on
+
+// Under full-size pieces the drafts are small, so that none is cut for a piece.
+static bool drafts_below(const Spread *spread) {
+    return spread->options->show == SHOW_BOTH && spread->options->scale == 1 && spread->item_count > 0 &&
+           spread->first_draft_item == spread->item_count && spread->draft_count > 0;
+}
+
+// Between the margins.
+static double picture_width(const Spread *spread) {
+    return fmax(spread->layout.width, 130);
+}
+
+static void draw_drafts_below(const Spread *spread, Canvas *canvas, double width) {
+    Point at = point(PICTURE_MARGIN_MM, PICTURE_MARGIN_MM + HEAD_MM + spread->layout.height);
+    Point rule = point_add(at, point(0, 4)), right = point_add(rule, point(width, 0));
+    canvas_group(canvas, "drafts-head", "");
+    canvas_draw_line(canvas, LINE_RULE, rule, right);
+    canvas_text(canvas, TEXT_HEAD, ALIGN_LEFT, point_add(rule, point(0, 5)), 0,
+                "Drafts, drawn small: not to be cut");
+    canvas_group_end(canvas);
+    figures_draw_block(spread, canvas, point_add(at, point(0, DRAFTS_HEAD_MM)), width, true);
+}
 
 // A line with the title, and 100 mm (at the drawing's scale) to hold a ruler against.
 static void draw_picture(const Spread *spread, Canvas *canvas) {
@@ -227,6 +251,8 @@ static void draw_picture(const Spread *spread, Canvas *canvas) {
     canvas_group_end(canvas);
     for (int i = 0; i < spread->item_count; i++)
         spread_draw_item(spread, canvas, i, point_add(at, point(0, HEAD_MM)));
+    if (drafts_below(spread))
+        draw_drafts_below(spread, canvas, picture_width(spread));
 }
 
 static bool draw_png(const Spread *spread, double width, double height, Buffer *out, Fault *fault) {
@@ -266,8 +292,10 @@ static bool draw_svg(const Spread *spread, double width, double height, Buffer *
 static bool draw_one_picture(Spread *spread, const SheetOptions *options, Buffer *out, Fault *fault) {
     if (!spread_whole(spread, 0, 0, SHEET_LONGEST_MM - 2 * PICTURE_MARGIN_MM - HEAD_MM, fault))
         return false;
-    double width = fmax(spread->layout.width, 130) + 2 * PICTURE_MARGIN_MM;
+    double width = picture_width(spread) + 2 * PICTURE_MARGIN_MM;
     double height = spread->layout.height + 2 * PICTURE_MARGIN_MM + HEAD_MM;
+    if (drafts_below(spread))
+        height += DRAFTS_HEAD_MM + figures_draw_block(spread, NULL, point(0, 0), picture_width(spread), true);
     return options->format == SHEET_SVG ? draw_svg(spread, width, height, out)
                                         : draw_png(spread, width, height, out, fault);
 }
@@ -277,7 +305,8 @@ bool sheet_draw(const Pattern *pattern, const SheetOptions *options, Buffer *out
         return false;
     bool pdf = options->format == SHEET_PDF;
     bool pieces = options->show != SHOW_DRAFT;
-    bool drafts = options->show == SHOW_DRAFT || (!pdf && options->show == SHOW_BOTH);
+    bool small = options->scale == 1 && pattern->pieces.count > 0; // drafts: apart, not among the items
+    bool drafts = options->show == SHOW_DRAFT || (!pdf && options->show == SHOW_BOTH && !small);
     Spread spread;
     if (!spread_init(&spread, pattern, options, pieces, drafts, fault))
         return false;

@@ -11,8 +11,8 @@ typedef enum SheetShow { SHOW_PIECES, SHOW_DRAFT, SHOW_BOTH } SheetShow;
 
 typedef struct SheetOptions {
     SheetFormat format;
-    SheetShow show; // PDF: BOTH adds the drafts as small figures; SVG and PNG: they stand beside the pieces
-    bool whole;     // PDF: one page, as large as the pieces need, up to 5 m; SVG and PNG always are
+    SheetShow show;       // BOTH adds the drafts; under pieces of full size they are small
+    bool whole;           // PDF: one page, as large as the pieces need, up to 5 m; SVG and PNG always are
     double width, height; // paper in mm, portrait; ignored when whole
     double scale;         // 1 for full size, 0.25 for 1:4
     Units units;

@@ -28,7 +28,8 @@ static Box item_box(const Spread *spread, int item) {
     double mm = 1 / spread->options->scale, room = FIGURE_ROOM_MM * mm;
     box.least = point_sub(box.least, point(room, room));
     box.most = point_add(box.most, point(room, room + FIGURE_TITLE_MM * mm));
-    box.most.x = fmax(box.most.x, box.least.x + FIGURE_TITLE_WIDTH_MM * mm);
+    double title = figure_title_width(spread->pattern, item_draft(spread, item), spread->options->scale);
+    box.most.x = fmax(box.most.x, box.least.x + (title + FIGURE_TITLE_GAP_MM) * mm);
     return box;
 }
 
@@ -46,8 +47,17 @@ static Point undo(Affine m, Point p) {
     return point((m.d * x - m.c * y) / det, (m.a * y - m.b * x) / det);
 }
 
+// The first piece traced from a draft, -1 where none was.
+static int draft_piece(const Pattern *pattern, int draft) {
+    for (int i = 0; i < pattern->pieces.count; i++)
+        if (pattern->pieces.items[i].draft == draft)
+            return i;
+    return -1;
+}
+
 // The drafts the recipe worked on; those it was only built on are their own recipes' to show. All of them
-// where it worked on none.
+// where it worked on none. In the order they were begun, but as their pieces follow each other: a block may
+// begin with the back, and the collar with the front.
 static bool find_drafts(Spread *spread, Fault *fault) {
     const Pattern *pattern = spread->pattern;
     bool worked = false;
@@ -57,8 +67,12 @@ static bool find_drafts(Spread *spread, Fault *fault) {
     for (int i = 0; i < pattern->drafts.count; i++) {
         if (!figure_check(pattern, i, fault))
             return false;
-        if ((!worked || figure_is_new(pattern, i)) && !box_is_empty(figure_box(pattern, i)))
-            spread->drafts[spread->draft_count++] = i;
+        if ((worked && !figure_is_new(pattern, i)) || box_is_empty(figure_box(pattern, i)))
+            continue;
+        int at = spread->draft_count++;
+        for (; at > 0 && draft_piece(pattern, i) < draft_piece(pattern, spread->drafts[at - 1]); at--)
+            spread->drafts[at] = spread->drafts[at - 1];
+        spread->drafts[at] = i;
     }
     return true;
 }
@@ -105,6 +119,7 @@ bool spread_init(Spread *spread, const Pattern *pattern, const SheetOptions *opt
         make_item(spread, i);
     spread->layout.items = spread->items;
     spread->layout.count = spread->item_count;
+    spread->layout.ordered = spread->item_count - spread->first_draft_item;
     return true;
 }
 
