@@ -41,9 +41,13 @@ bool flat_grain_line(const Flat *outline, const Piece *piece, Point *from, Point
     Flat flat;
     flat_turned(outline, -piece->grain_angle, &flat);
     Chord longest = {0}, chord = {0};
-    bool found = find_chord(&flat, 0, &longest);
-    const double enough = fmin(longest.right - longest.left, ENOUGH_MM) * ENOUGH_PART;
-    bool clear = false;
+    double enough = ENOUGH_MM * ENOUGH_PART; // on most pieces the first try is: no need of the longest
+    bool found = find_chord(&flat, clears[0], &chord) && chord.right - chord.left >= enough;
+    bool clear = found;
+    if (!clear) {
+        found = find_chord(&flat, 0, &longest);
+        enough = fmin(longest.right - longest.left, ENOUGH_MM) * ENOUGH_PART;
+    }
     for (size_t i = 0; i < sizeof clears / sizeof clears[0] && found && !clear; i++)
         clear = find_chord(&flat, clears[i], &chord) && chord.right - chord.left >= enough;
     if (!clear)

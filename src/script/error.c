@@ -127,7 +127,7 @@ typedef struct Walk {
 static bool walk_next(lua_State *L, Walk *walk, const char **called) {
     while (lua_getstack(L, ++walk->level, &walk->ar)) {
         lua_Debug *ar = &walk->ar, caller;
-        lua_getinfo(L, "nSl", ar);
+        lua_getinfo(L, called ? "nSl" : "l", ar);
         if (called && !*called)
             *called = ar->name;
         if (walk->filling && ar->currentline > 0 && lua_getstack(L, walk->level + 1, &caller) &&
@@ -140,7 +140,7 @@ static bool walk_next(lua_State *L, Walk *walk, const char **called) {
             walk->line = walk->filling->value->line;
             walk->filling = walk->filling->outer;
             if (lua_getstack(L, ++walk->level, ar)) {
-                lua_getinfo(L, "nSl", ar);
+                lua_getinfo(L, called ? "nSl" : "l", ar);
                 return true;
             }
             return false;
