@@ -180,10 +180,13 @@ void proof_sentence(const Pattern *pattern, const Proof *proof, Buffer *out) {
     if (seam) {
         add_seam(pattern, proof, seam, out);
     } else if (!*relation) {
-        if (proof->measure == MEASURE_NUMBER || proof->measure == MEASURE_TEXT)
-            buffer_add_text(out, proof->holds ? "yes" : "no");
-        else
+        buffer_add_text(out, proof->holds ? "yes" : "no");
+        if (proof->measure != MEASURE_NUMBER && proof->measure != MEASURE_TEXT) {
+            buffer_add_text(out, ", found ");
             add_measure(pattern, proof->measure, proof->found, out);
+            buffer_add_text(out, ", wanted ");
+            add_measure(pattern, proof->measure, proof->wanted, out);
+        }
     } else {
         add_measure(pattern, proof->measure, proof->found, out);
         buffer_add_format(out, strcmp(relation, "equal") == 0 ? " against " : ", %s ", relation);

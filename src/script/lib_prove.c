@@ -137,7 +137,7 @@ static int word_pull_on(lua_State *L) {
 const Binding lib_prove_rows[] = {
     {{"prove", "seams and proofs",
       "prove \"text\" { found, at_least = | at_most = | equals =, within =, unit =, way_out = }  or  prove "
-      "\"text\" (condition)",
+      "\"text\" (condition [, found, wanted])",
       "Tells what must hold. A proof that fails does not stop the drawing; it is reported, and a cutter may "
       "accept it by its "
       "text. Lengths in mm unless unit is \"degrees\", \"area\" or \"number\"; within is 0.1 mm for equals.",
