@@ -7,7 +7,7 @@
 static const double figure_scales[] = {1,        1 / 2.0,  1 / 2.5,  1 / 3.0,  1 / 4.0,  1 / 5.0, 1 / 6.0,
                                        1 / 8.0,  1 / 10.0, 1 / 12.0, 1 / 15.0, 1 / 20.0, 1 / 25., 1 / 30.0,
                                        1 / 40.0, 1 / 50.0, 1 / 100., 1 / 200., 1 / 500., 1e-3,    1e-4};
-enum { FIGURE_SCALES = sizeof figure_scales / sizeof *figure_scales, SHARED_SCALES = 6 };
+enum { FIGURE_SCALES = sizeof figure_scales / sizeof *figure_scales, SHARED_SCALES = 7 };
 
 static void figure_item(const Spread *spread, int i, double scale, LayoutItem *item) {
     Box box = figure_box(spread->pattern, spread->drafts[i]);

@@ -35,6 +35,7 @@ typedef struct Packing {
     int *order;
     int placed;
     double width;        // no item reaches further right
+    double top;          // no item that keeps its order begins higher
     int columns;         // 0 on one sheet
     bool used[GRID_MAX]; // pages with something on them
     int pages, crossings;
@@ -130,7 +131,7 @@ static double page_cost(const Packing *packing, const LayoutItem *item) {
 
 static double place_cost(const Packing *packing, const LayoutItem *item) {
     double right = item->at.x + item_width(item), bottom = item->at.y + item_height(item);
-    if (right > packing->width + POINT_ON_MM)
+    if (right > packing->width + POINT_ON_MM || item->at.y < packing->top)
         return INFINITY;
     double near = bottom + 0.3 * right + (item->turned ? TURN_COST : 0);
     if (packing->columns > 0)
@@ -210,6 +211,8 @@ static bool pack(Packing *packing, Layout *layout, double width, int columns, in
         item->turned = false;
         if (!place_item(packing, item))
             return false;
+        if (order[i] >= layout->count - layout->ordered)
+            packing->top = item->at.y;
         packing->placed++;
     }
     return true;

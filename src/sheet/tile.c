@@ -10,7 +10,8 @@
 // to right and from top to bottom: the right and lower 10 mm of a page are the band on which its neighbour is
 // glued, after the neighbour was cut along its left and upper frame line.
 
-#define MARK_MM 4.0 // half a joining mark
+#define MARK_MM 4.0      // half a joining mark
+#define OFF_CROSS_MM 4.0 // from the crosses at the corners to words beside them
 
 typedef struct Tile {
     const Spread *spread;
@@ -59,13 +60,12 @@ static void draw_head(const Tile *tile, int number, int total) {
     buffer_init(&line);
     tile_write_line(tile->spread, &line);
     double y = MARGIN_MM + tile->spread->layout.live_y + 3.2;
-    canvas_text(canvas, TEXT_PALE, ALIGN_LEFT, point(tile->frame.least.x, y), 0, line.data);
+    canvas_text(canvas, TEXT_PALE, ALIGN_LEFT, point(tile->frame.least.x + OFF_CROSS_MM, y), 0, line.data);
     char page[16];
     page_name(tile->row, tile->column, page);
     buffer_clear(&line);
     buffer_add_format(&line, "%s  ·  page %d of %d", page, number, total);
-    canvas_text(canvas, TEXT_PALE, ALIGN_RIGHT, point(MARGIN_MM + tile->spread->layout.live_x, y), 0,
-                line.data);
+    canvas_text(canvas, TEXT_PALE, ALIGN_RIGHT, point(tile->frame.most.x - OFF_CROSS_MM, y), 0, line.data);
     buffer_finish(&line);
     draw_name(tile, page);
 }
