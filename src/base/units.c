@@ -141,6 +141,14 @@ static UnitsError check_comma(const Amount *amount, UnitKind kind) {
     return amount->thousands ? UNITS_COMMA_THOUSANDS : UNITS_OK;
 }
 
+// A number and its unit.
+static UnitsError read_measured(Reading *reading, Amount *amount, UnitKind *kind, double *unit) {
+    UnitsError error = read_amount(reading, amount);
+    if (!error)
+        error = read_unit(reading, kind, unit);
+    return error ? error : check_comma(amount, *kind);
+}
+
 // Inches behind whole feet, "-6\"" or " 2 1/2 in".
 static UnitsError read_inches(Reading *reading, double *mm) {
     if (reading->next->kind == TOKEN_HYPHEN) {
@@ -149,13 +157,9 @@ static UnitsError read_inches(Reading *reading, double *mm) {
         reading->next++;
     }
     Amount amount;
-    UnitKind kind = UNIT_INCH;
-    double unit = 0;
-    UnitsError error = read_amount(reading, &amount);
-    if (!error)
-        error = read_unit(reading, &kind, &unit);
-    if (!error)
-        error = check_comma(&amount, kind);
+    UnitKind kind;
+    double unit;
+    UnitsError error = read_measured(reading, &amount, &kind, &unit);
     if (error)
         return error;
     if (kind != UNIT_INCH)
@@ -173,13 +177,9 @@ static UnitsError read_length(Reading *reading, double *out) {
     if (!minus)
         take(reading, TOKEN_PLUS);
     Amount amount;
-    UnitKind kind = UNIT_METRIC;
-    double unit = 0;
-    UnitsError error = read_amount(reading, &amount);
-    if (!error)
-        error = read_unit(reading, &kind, &unit);
-    if (!error)
-        error = check_comma(&amount, kind);
+    UnitKind kind;
+    double unit;
+    UnitsError error = read_measured(reading, &amount, &kind, &unit);
     if (error)
         return error;
     double mm = amount.value * unit;

@@ -35,8 +35,8 @@ static bool find_chord(const Flat *flat, double clear, Chord *out) {
 bool flat_grain_line(const Flat *outline, const Piece *piece, Point *from, Point *to) {
     if (piece->grain == GRAIN_NONE)
         return false;
-    // On a narrow piece the line goes nearer to the edge rather than become a stub; never nearer than the
-    // polygon may lie off the outline, unless there is no other place at all.
+    // On a narrow piece the line goes nearer to the edge rather than become too short to lay a ruler on;
+    // never nearer than the polygon may lie off the outline, unless there is no other place at all.
     static const double clears[] = {5, 3, 1.5, FLAT_MM};
     Flat flat;
     flat_turned(outline, -piece->grain_angle, &flat);
