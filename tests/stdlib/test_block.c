@@ -148,3 +148,32 @@ Test(block, a_shoulder_that_cannot_reach_its_level_is_refused_with_numbers) {
     fault_finish(&fault);
     pattern_finish(&p);
 }
+
+// T14, T15, T16, T17: bust 83, waist 64, back 38 cm. The formulas are a published block's, from memory; the
+// test guards them as coded.
+Test(block, three_measures_give_frame_neck_and_shoulders) {
+    Pattern p;
+    draft_of("blocks/three-measures", "bust_girth=83cm waist_girth=64cm back_neck_point_to_waist=38cm",
+             EXAMPLE_88, &p);
+    close_to(note_of(&p, "frame_width"), 475.0, 0.1, "frame width");
+    close_to(note_of(&p, "bust_line"), 206.2, 0.1, "bust line below the nape");
+    close_to(note_of(&p, "back_width"), 177.8, 0.1, "back width");
+    close_to(note_of(&p, "chest_width"), 165.8, 0.1, "chest width");
+    close_to(note_of(&p, "front_neck_width"), 68.6, 0.1, "front neck width");
+    close_to(note_of(&p, "front_neck_depth"), 73.6, 0.1, "front neck depth");
+    close_to(note_of(&p, "back_neck_width"), 70.6, 0.1, "back neck width");
+    close_to(note_of(&p, "back_neck_depth"), 23.5, 0.1, "back neck height");
+    close_to(note_of(&p, "front_shoulder"), 122.8, 0.1, "front shoulder");
+    close_to(note_of(&p, "back_shoulder_length"), 140.7, 0.1, "back shoulder");
+    close_to(note_of(&p, "bust_dart_turn"), 18.25, 0.01, "bust dart angle");
+    close_to(note_of(&p, "waist_shaping"), 125.0, 0.1, "waist darts in all");
+    close_to(note_of(&p, "back_neckline"), 77.6, 0.5, "back neckline");
+    close_to(note_of(&p, "front_neckline"), 107.6, 0.5, "front neckline");
+    pattern_finish(&p);
+}
+
+Test(block, every_collar_runs_on_three_measures) {
+    proven_whole("blocks/three-measures collars/square-funnel", NULL, EXAMPLE_88);
+    proven_whole("blocks/three-measures collars/mandarin", NULL, EXAMPLE_88);
+    proven_whole("blocks/three-measures collars/peter-pan", NULL, EXAMPLE_88);
+}

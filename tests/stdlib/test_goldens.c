@@ -52,6 +52,9 @@ Test(goldens, the_close_fitting_block) {
 Test(goldens, the_measured_block) {
     golden("blocks/measured", PAPER_88, "measured");
 }
+Test(goldens, the_block_from_three_measures) {
+    golden("blocks/three-measures", EXAMPLE_88, "three-measures");
+}
 Test(goldens, the_eased_neckline) {
     golden("blocks/close-fitting necklines/lowered", EXAMPLE_88, "lowered");
 }
