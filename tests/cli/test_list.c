@@ -28,7 +28,7 @@ Test(list, a_word_narrows_it) {
 Test(list, names_of_a_kind_are_names_alone) {
     Said s = said("rebato list --names blocks; rebato list --names bodies; rebato list --names recipes | "
                   "grep -c bodies/");
-    said_out(&s, "blocks/close-fitting\nblocks/measured\nbodies/");
+    said_out(&s, "blocks/close-fitting\nblocks/measured\nblocks/three-measures\nbodies/");
     said_out(&s, "\n0\n");
     said_finish(&s);
 }
