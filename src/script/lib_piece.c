@@ -92,6 +92,18 @@ static int piece_make(lua_State *L) {
         fail(L, "the outline of '%s' is open by %s between '%s' and '%s'", name, push_mm(L, gap),
              edges[from].name, edges[to].name);
     }
+    int one = 0, other = 0;
+    Point where;
+    // A bow whose two halves are alike encloses nothing on the whole.
+    if ((error == PIECE_CROSSES || error == PIECE_NO_ROOM) &&
+        piece_trace_crossing(edges, count, &one, &other, &where)) {
+        run_hint(run, "the two may only meet at an end they share: move one, or cut it where they cross");
+        fail(L,
+             one == other ? "the outline of '%s' crosses itself: '%s' does at x = %s, y = %s%s"
+                          : "the outline of '%s' crosses itself: '%s' at x = %s, y = %s meets '%s'",
+             name, edges[one].name, push_mm(L, where.x), push_mm(L, where.y),
+             one == other ? "" : edges[other].name);
+    }
     if (error)
         fail(L, "piece '%s': %s", name, piece_error_text(error));
     value_push_piece(L, piece);

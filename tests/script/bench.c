@@ -125,12 +125,28 @@ double note_of(const Pattern *pattern, const char *name) {
     return 0;
 }
 
-void pattern_of(const char *code, Pattern *out) {
+void bench_runs(Bench bench, Pattern *out) {
     Fault fault;
     fault_init(&fault);
-    const bool fine = bench_run((Bench){.text = bench_recipe(code)}, out, &fault);
+    const bool fine = bench_run(bench, out, &fault);
     cr_assert(fine, "%d: %s (%s)", fault.line, fault.message, fault.hint ? fault.hint : "");
     fault_finish(&fault);
+}
+
+void bench_fails(Bench bench, int line, const char *message, const char *hint) {
+    Pattern pattern = {0};
+    Fault fault;
+    fault_init(&fault);
+    cr_assert_not(bench_run(bench, &pattern, &fault), "%s", message);
+    if (line > 0)
+        cr_expect_eq(fault.line, line, "line %d: %s", fault.line, fault.message);
+    cr_expect(strstr(fault.message, message), "%s", fault.message);
+    cr_expect(strstr(fault.hint ? fault.hint : "", hint), "%s | %s", fault.message, fault.hint);
+    fault_finish(&fault);
+}
+
+void pattern_of(const char *code, Pattern *out) {
+    bench_runs((Bench){.text = bench_recipe(code)}, out);
 }
 
 void gives(const char *code, double value) {

@@ -20,6 +20,12 @@ typedef struct Bench {
 // Runs it. On failure the fault is filled. Pattern and fault are the caller's to finish.
 bool bench_run(Bench bench, Pattern *out, Fault *fault);
 
+// Runs it, which must go well.
+void bench_runs(Bench bench, Pattern *out);
+
+// Its fault: the line (0 for any), and what message and hint have in them.
+void bench_fails(Bench bench, int line, const char *message, const char *hint);
+
 // A recipe of one code block.
 const char *bench_recipe(const char *code);
 

@@ -108,17 +108,6 @@ Test(lib_bodice, a_half_that_is_whole_or_has_fewer_edges_is_taken) {
     }
 }
 
-static void fails(Bench bench, int line, const char *message, const char *hint) {
-    Pattern pattern = {0};
-    Fault fault;
-    fault_init(&fault);
-    cr_assert_not(bench_run(bench, &pattern, &fault), "%s", message);
-    cr_expect_eq(fault.line, line, "line %d: %s", fault.line, fault.message);
-    cr_expect(strstr(fault.message, message), "%s", fault.message);
-    cr_expect(strstr(fault.hint ? fault.hint : "", hint), "%s", fault.hint);
-    fault_finish(&fault);
-}
-
 Test(lib_bodice, a_block_has_its_neck_points_on_the_level_but_a_neckline_need_not) {
     static const char shifted[] =
         "# Block\n\nTyped.\n\n```lua\n%slocal function half(name)\nlocal h = draft(name)\n"
@@ -127,8 +116,8 @@ Test(lib_bodice, a_block_has_its_neck_points_on_the_level_but_a_neckline_need_no
         "give { bodice = { front = half(\"F\"), back = half(\"B\") } }\n```\n";
     char text[700];
     snprintf(text, sizeof text, shifted, "");
-    fails((Bench){.block = text, .text = bench_recipe("")}, 12,
-          "the neck point of the front lies 12.50 mm below y = 0", "on y = 0");
+    bench_fails((Bench){.block = text, .text = bench_recipe("")}, 12,
+                "the neck point of the front lies 12.50 mm below y = 0", "on y = 0");
     snprintf(text, sizeof text, shifted, "needs { bodice = \"a bodice\" }\n");
     Pattern pattern = {0};
     Fault fault;
@@ -140,13 +129,14 @@ Test(lib_bodice, a_block_has_its_neck_points_on_the_level_but_a_neckline_need_no
 
 Test(lib_bodice, a_recipe_before_the_last_gives_a_bodice) {
     const char *collar = bench_recipe("local x = 1");
-    fails((Bench){.block = "# B\n\nB.\n\n```lua\nlocal x = 1\n```\n", .text = collar}, 5,
-          "/block.md gives no bodice", "end it with give { bodice = { front = ..., back = ... } }");
-    fails((Bench){.block = "# B\n\nB.\n\n```lua\nneeds { bodice = { \"a bodice\", optional = true } }\n```\n",
-                  .text = collar},
-          5, "gives no bodice, so it is no neckline to put a collar on", "end it with give");
-    fails((Bench){.block = "# B\n\nB.\n\n```lua\ngive { depth = 3 }\n```\n", .text = collar}, 5,
-          "/block.md gives no bodice", "end it with give");
+    bench_fails((Bench){.block = "# B\n\nB.\n\n```lua\nlocal x = 1\n```\n", .text = collar}, 5,
+                "/block.md gives no bodice", "end it with give { bodice = { front = ..., back = ... } }");
+    bench_fails(
+        (Bench){.block = "# B\n\nB.\n\n```lua\nneeds { bodice = { \"a bodice\", optional = true } }\n```\n",
+                .text = collar},
+        5, "gives no bodice, so it is no neckline to put a collar on", "end it with give");
+    bench_fails((Bench){.block = "# B\n\nB.\n\n```lua\ngive { depth = 3 }\n```\n", .text = collar}, 5,
+                "/block.md gives no bodice", "end it with give");
 }
 
 Test(lib_bodice, recut_keeps_the_bodice_and_takes_the_new_neckline) {

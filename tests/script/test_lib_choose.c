@@ -5,26 +5,6 @@
 
 #include "bench.h"
 
-static void runs(Bench bench, Pattern *out) {
-    Fault fault;
-    fault_init(&fault);
-    const bool fine = bench_run(bench, out, &fault);
-    cr_assert(fine, "%d: %s (%s)", fault.line, fault.message, fault.hint ? fault.hint : "");
-    fault_finish(&fault);
-}
-
-// The fault of a recipe with settings; line, message and hint each have what they should.
-static void fails(Bench bench, int line, const char *message, const char *hint) {
-    Pattern pattern = {0};
-    Fault fault;
-    fault_init(&fault);
-    cr_assert_not(bench_run(bench, &pattern, &fault), "%s", message);
-    cr_expect_eq(fault.line, line, "line %d: %s", fault.line, fault.message);
-    cr_expect(strstr(fault.message, message), "%s", fault.message);
-    cr_expect(strstr(fault.hint ? fault.hint : "", hint), "%s | %s", fault.message, fault.hint);
-    fault_finish(&fault);
-}
-
 static const char choices[] = "choose {\n  height = { 10*cm, from = 4*cm, to = 25*cm, \"height\" },\n"
                               "  cut = { \"seam\", \"fold\", \"how it is cut\" },\n"
                               "  part = { 0.5, from = 0, to = 1, unit = \"number\", \"a part\" } }\n"
@@ -32,7 +12,8 @@ static const char choices[] = "choose {\n  height = { 10*cm, from = 4*cm, to = 2
 
 Test(lib_choose, settings_are_read_as_people_write_them) {
     Pattern pattern = {0};
-    runs((Bench){.text = bench_recipe(choices), .settings = "height=61mm cut=fold part=0.25"}, &pattern);
+    bench_runs((Bench){.text = bench_recipe(choices), .settings = "height=61mm cut=fold part=0.25"},
+               &pattern);
     cr_expect_float_eq(note_of(&pattern, "r"), 61, 1e-9);
     cr_expect_float_eq(note_of(&pattern, "s"), 0.25, 1e-9);
     cr_expect_float_eq(note_of(&pattern, "t"), 1, 1e-9);
@@ -44,25 +25,27 @@ Test(lib_choose, settings_are_read_as_people_write_them) {
 
 Test(lib_choose, a_setting_that_will_not_do_is_told_at_the_row_of_its_choice) {
     const char *text = bench_recipe(choices);
-    fails((Bench){.text = text, .settings = "height=61"}, 8, "height=61", "height=\"14 cm\"");
-    fails((Bench){.text = text, .settings = "height=61cm"}, 8, "it should be from 4.0 cm to 25.0 cm",
-          "--set height=...; or leave it out for the usual 10.0 cm");
-    fails((Bench){.text = text, .settings = "cut=fodl"}, 9, "should be one of seam, fold",
-          "did you mean \"fold\"?");
-    fails((Bench){.text = text, .settings = "part=half"}, 10, "a plain number", "");
-    fails((Bench){.text = text, .settings = "heigth=6cm"}, 0,
-          "no recipe of the chain needs or chooses 'heigth'", "did you mean 'height'?");
+    bench_fails((Bench){.text = text, .settings = "height=61"}, 8, "height=61", "height=\"14 cm\"");
+    bench_fails((Bench){.text = text, .settings = "height=61cm"}, 8, "it should be from 4.0 cm to 25.0 cm",
+                "--set height=...; or leave it out for the usual 10.0 cm");
+    bench_fails((Bench){.text = text, .settings = "cut=fodl"}, 9, "should be one of seam, fold",
+                "did you mean \"fold\"?");
+    bench_fails((Bench){.text = text, .settings = "part=half"}, 10, "a plain number", "");
+    bench_fails((Bench){.text = text, .settings = "heigth=6cm"}, 0,
+                "no recipe of the chain needs or chooses 'heigth'", "did you mean 'height'?");
 }
 
 Test(lib_choose, a_choice_that_cannot_be_is_told_at_its_row) {
-    fails((Bench){.text = bench_recipe("choose {\n  a = { 1, \"a\" },\n  b = { 5, from = 9, \"b\" } }")}, 9,
-          "the default of 'b' is 0.5 cm; it should be at least 0.9 cm", "");
-    fails((Bench){.text = bench_recipe("choose {\n  a = { 1, \"a\" },\n  line = { 5, \"b\" } }")}, 9,
-          "'line' is a word of the language", "");
-    fails((Bench){.text = bench_recipe("choose {\n  a = { 1, \"a\" } }\na = 3")}, 9,
-          "'a' was named at line 8 already", "");
-    fails((Bench){.text = bench_recipe("pcall(choose, { a = { 5, from = 9, \"b\" } })\n\nerror(\"later\")")},
-          9, "later", "");
+    bench_fails(
+        (Bench){.text = bench_recipe("choose {\n  a = { 1, \"a\" },\n  b = { 5, from = 9, \"b\" } }")}, 9,
+        "the default of 'b' is 0.5 cm; it should be at least 0.9 cm", "");
+    bench_fails((Bench){.text = bench_recipe("choose {\n  a = { 1, \"a\" },\n  line = { 5, \"b\" } }")}, 9,
+                "'line' is a word of the language", "");
+    bench_fails((Bench){.text = bench_recipe("choose {\n  a = { 1, \"a\" } }\na = 3")}, 9,
+                "'a' was named at line 8 already", "");
+    bench_fails(
+        (Bench){.text = bench_recipe("pcall(choose, { a = { 5, from = 9, \"b\" } })\n\nerror(\"later\")")}, 9,
+        "later", "");
 }
 
 Test(lib_choose, a_survey_lists_the_inputs_and_drafts_nothing) {
@@ -71,7 +54,7 @@ Test(lib_choose, a_survey_lists_the_inputs_and_drafts_nothing) {
         bench_recipe("needs { head_girth = \"round the head\", bust_girth = { \"bust\", optional = true } }\n"
                      "choose { height = { head_girth / 8, from = 4*cm, to = 25*cm, \"height\" } }\n"
                      "local front = bodice.front\nfront.S = point(0, 0)");
-    runs((Bench){.text = text, .survey = true, .no_block = true}, &pattern);
+    bench_runs((Bench){.text = text, .survey = true, .no_block = true}, &pattern);
     cr_expect_eq(pattern.inputs.count, 4);
     cr_expect_str_eq(pattern.inputs.items[0].name, "bodice");
     cr_expect_str_eq(pattern.inputs.items[3].name, "height");

@@ -66,3 +66,13 @@ Test(lib_piece, a_word_nearly_written_is_suggested) {
     snprintf(wanted, sizeof wanted, "10: 'Band' has no edge 'uper' | did you mean 'upper'? %s", edges);
     cr_expect_str_eq(said_of("local e = band.uper"), wanted);
 }
+
+Test(lib_piece, an_outline_that_crosses_itself_says_which_edges_and_where) {
+    cr_expect_str_eq(
+        fault_of(
+            "local p = piece(\"Bow\", { a = line(point(0, 0), point(100, 100)), b = line(point(100, 100), "
+            "point(100, 0)), c = line(point(100, 0), point(0, 100)), d = line(point(0, 100), point(0, 0)) "
+            "})"),
+        "7: the outline of 'Bow' crosses itself: 'a' at x = 5.0 cm, y = 5.0 cm meets 'c' | the two may only "
+        "meet at an end they share: move one, or cut it where they cross");
+}

@@ -7,23 +7,6 @@
 
 #include "bench.h"
 
-static void runs(Bench bench, Pattern *out) {
-    Fault fault;
-    fault_init(&fault);
-    const bool fine = bench_run(bench, out, &fault);
-    cr_assert(fine, "%d: %s (%s)", fault.line, fault.message, fault.hint ? fault.hint : "");
-    fault_finish(&fault);
-}
-
-static void fails(Bench bench, const char *message) {
-    Pattern pattern = {0};
-    Fault fault;
-    fault_init(&fault);
-    cr_assert_not(bench_run(bench, &pattern, &fault), "%s", message);
-    cr_expect(strstr(fault.message, message), "%s", fault.message);
-    fault_finish(&fault);
-}
-
 static const char other[] = "# Other\n\nUsed.\n\n```lua\nneeds { bodice = \"a bodice\" }\n"
                             "choose { depth = { 3*cm, from = 1*cm, to = 9*cm, \"depth\" } }\n"
                             "doubled = 2 * depth\ngive { doubled = doubled }\n```\n";
@@ -34,7 +17,7 @@ Test(lib_recipe, use_runs_another_with_its_own_names) {
         .other = other,
         .text = bench_recipe("doubled = 1\nr = use(\"other\", { bodice = bodice, depth = 4*cm }).doubled\n"
                              "s = use(\"other\", { bodice = bodice }).doubled")};
-    runs(bench, &pattern);
+    bench_runs(bench, &pattern);
     cr_expect_float_eq(note_of(&pattern, "r"), 80, 1e-9);
     cr_expect_float_eq(note_of(&pattern, "s"), 60, 1e-9);
     cr_expect_eq(pattern.chapters.count, 4);
@@ -43,39 +26,43 @@ Test(lib_recipe, use_runs_another_with_its_own_names) {
 }
 
 Test(lib_recipe, use_minds_what_it_is_given) {
-    fails((Bench){.other = other, .text = bench_recipe("use(\"other\", { bodice = bodice, dpeth = 4*cm })")},
-          "neither needs nor chooses 'dpeth'");
-    fails((Bench){.other = other, .text = bench_recipe("use(\"other\", { bodice = bodice, depth = 20*cm })")},
-          "'depth' is 20.0 cm; it should be from 1.0 cm to 9.0 cm");
-    fails((Bench){.other = other, .text = bench_recipe("local name = \"other\"\nuse(name, {})\n")},
-          "was not loaded");
+    bench_fails(
+        (Bench){.other = other, .text = bench_recipe("use(\"other\", { bodice = bodice, dpeth = 4*cm })")}, 0,
+        "neither needs nor chooses 'dpeth'", "");
+    bench_fails(
+        (Bench){.other = other, .text = bench_recipe("use(\"other\", { bodice = bodice, depth = 20*cm })")},
+        0, "'depth' is 20.0 cm; it should be from 1.0 cm to 9.0 cm", "");
+    bench_fails((Bench){.other = other, .text = bench_recipe("local name = \"other\"\nuse(name, {})\n")}, 0,
+                "was not loaded", "");
 }
 
 Test(lib_recipe, recipes_that_use_each_other_without_end_are_stopped) {
     const char *ring = "# Other\n\nRing.\n\n```lua\nneeds { bodice = \"a bodice\" }\nuse(\"recipe\", { "
                        "bodice = bodice })\n```\n";
-    fails((Bench){.other = ring, .text = bench_recipe("use(\"other\", { bodice = bodice })")},
-          "more than 16 deep");
-    fails((Bench){.other = ring, .apart = true, .text = bench_recipe("use(\"other\", { bodice = bodice })")},
-          "more than 16 deep");
+    bench_fails((Bench){.other = ring, .text = bench_recipe("use(\"other\", { bodice = bodice })")}, 0,
+                "more than 16 deep", "");
+    bench_fails(
+        (Bench){.other = ring, .apart = true, .text = bench_recipe("use(\"other\", { bodice = bodice })")}, 0,
+        "more than 16 deep", "");
 }
 
 Test(lib_recipe, a_survey_of_what_is_not_lua_is_a_fault) {
-    fails((Bench){.text = bench_recipe("if then"), .survey = true}, "unexpected symbol");
-    fails((Bench){.text = bench_recipe("choose { a = 3 }"), .survey = true}, "'a' should be");
-    fails((Bench){.text = bench_recipe("while true do end"),
-                  .survey = true,
-                  .limits = {.instructions = 1000000}},
-          "too many steps");
+    bench_fails((Bench){.text = bench_recipe("if then"), .survey = true}, 0, "unexpected symbol", "");
+    bench_fails((Bench){.text = bench_recipe("choose { a = 3 }"), .survey = true}, 0, "'a' should be", "");
+    bench_fails((Bench){.text = bench_recipe("while true do end"),
+                        .survey = true,
+                        .limits = {.instructions = 1000000}},
+                0, "too many steps", "");
 }
 
 Test(lib_recipe, values_of_the_prose_are_shown_in_their_own_measure) {
     Pattern pattern = {0};
-    runs((Bench){.text = "# R\n\nIt is `= a`, turned `= b`, `= c` times, `= d`, `= a / 2`.\n\n```lua\na = "
-                         "14*cm\nnote(\"b\", 142, "
-                         "\"degrees\")\nnote(\"c\", 3, \"number\")\nd = \"words\"\n```\n",
-                 .no_block = true},
-         &pattern);
+    bench_runs((Bench){.text =
+                           "# R\n\nIt is `= a`, turned `= b`, `= c` times, `= d`, `= a / 2`.\n\n```lua\na = "
+                           "14*cm\nnote(\"b\", 142, "
+                           "\"degrees\")\nnote(\"c\", 3, \"number\")\nd = \"words\"\n```\n",
+                       .no_block = true},
+               &pattern);
     cr_assert_eq(pattern.filled.count, 5);
     cr_expect_str_eq(pattern.filled.items[0].text, "14.0 cm");
     cr_expect_str_eq(pattern.filled.items[1].text, "142.0\xC2\xB0");
