@@ -230,15 +230,3 @@ GeomError path_round_corner(const Path *path, double at, double radius, Path *ou
     }
     return GEOM_NOT_ON_PATH;
 }
-
-GeomError path_join_rounded(const Path *a, const Path *b, double radius, Path *out, double *fits) {
-    assert(out != a && out != b && a->count > 0 && b->count > 0);
-    if (!(point_distance(path_last(a), path_first(b)) <= POINT_ON_MM))
-        return GEOM_NOT_JOINED;
-    Path joined = {0};
-    path_add_path(&joined, a);
-    path_add_path(&joined, b);
-    const GeomError error = round_joint(&joined, a->count, radius, out, fits);
-    path_finish(&joined);
-    return error;
-}

@@ -13,8 +13,4 @@
 // GEOM_NOT_FINITE.
 GeomError path_round_corner(const Path *path, double at, double radius, Path *out, double *fits);
 
-// Two paths that share an end (last of a, first of b), joined with their corner rounded. As above, and
-// GEOM_NOT_JOINED.
-GeomError path_join_rounded(const Path *a, const Path *b, double radius, Path *out, double *fits);
-
 #endif

@@ -243,16 +243,6 @@ static void seek_finish(Seek *seek) {
     mem_free(seek->bars.items);
 }
 
-bool piece_label_box(const Piece *piece, double width, double height, Point *centre) {
-    Seek seek;
-    seek_start(piece, &seek);
-    bool found = seek_place(&seek, width, height, centre);
-    seek.over_grain = true;
-    found = found || seek_place(&seek, width, height, centre);
-    seek_finish(&seek);
-    return found;
-}
-
 static bool place_lines(const Seek *seek, const Label *label, LabelPlace *place) {
     label_size(label, &place->width, &place->height);
     for (double scale = 1; scale >= LABEL_SMALLEST - 1e-9; scale -= SCALE_STEP) {

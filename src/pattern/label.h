@@ -38,7 +38,4 @@ typedef struct LabelPlace {
 // middle of the piece. The writing reads within 90 degrees of upright, never upside down.
 bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelPlace *place);
 
-// A place for an upright block of that size, by the same rules; false when there is none.
-bool piece_label_box(const Piece *piece, double width, double height, Point *centre);
-
 #endif

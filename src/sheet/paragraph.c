@@ -44,13 +44,3 @@ bool paragraph_next(const char **text, TextKind kind, double width, Buffer *line
     *text = at;
     return true;
 }
-
-int paragraph_lines(const char *text, TextKind kind, double width) {
-    Buffer line;
-    buffer_init(&line);
-    int count = 0;
-    while (paragraph_next(&text, kind, width, &line))
-        count++;
-    buffer_finish(&line);
-    return count;
-}

@@ -12,7 +12,4 @@ bool paragraph_next(const char **text, TextKind kind, double width, Buffer *line
 // How far the next base line is below the last, mm.
 double paragraph_step(TextKind kind);
 
-// Lines that text takes.
-int paragraph_lines(const char *text, TextKind kind, double width);
-
 #endif

@@ -81,15 +81,6 @@ bool line_touches_box(Line line, Box box) {
     return true;
 }
 
-static double side_of(Line line, Point p) {
-    return point_cross(point_sub(line.to, line.from), point_sub(p, line.from));
-}
-
-bool lines_cross(Line a, Line b) {
-    return (side_of(a, b.from) > 0) != (side_of(a, b.to) > 0) &&
-           (side_of(b, a.from) > 0) != (side_of(b, a.to) > 0);
-}
-
 static bool edges_touch_box(const Polygon *polygon, Box box) {
     for (int i = 0, j = polygon->count - 1; i < polygon->count; j = i++)
         if (line_touches_box((Line){polygon->items[j], polygon->items[i]}, box))

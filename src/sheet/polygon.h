@@ -28,7 +28,6 @@ Box polygon_box(const Polygon *polygon);
 bool polygon_touches_box(const Polygon *polygon, Box box);
 
 bool line_touches_box(Line line, Box box);
-bool lines_cross(Line a, Line b);
 void lines_add_path(LineList *lines, const Path *path, double tolerance);
 
 // Room for an upright box of width by height inside the polygon, clear of the lines and nearest to wish.

@@ -146,18 +146,3 @@ Test(corner, what_is_no_corner_is_left_or_refused) {
     path_finish(&path);
     path_finish(&out);
 }
-
-Test(corner, two_paths_are_joined_with_their_corner_rounded) {
-    Path a = {0}, b = {0}, out = {0};
-    double fits = -1;
-    path_line(point(0, 0), point(100, 0), &a);
-    path_line(point(100, 0), point(100, 80), &b);
-    cr_assert_eq(path_join_rounded(&a, &b, 20, &out, NULL), GEOM_OK);
-    NEAR(path_length(&out), 180 - 40 + 10 * PI, 1e-5);
-    cr_assert_eq(path_join_rounded(&a, &b, 90, &out, &fits), GEOM_TOO_TIGHT);
-    NEAR(fits, 80, 1e-9);
-    cr_assert_eq(path_join_rounded(&b, &a, 20, &out, NULL), GEOM_NOT_JOINED);
-    path_finish(&a);
-    path_finish(&b);
-    path_finish(&out);
-}

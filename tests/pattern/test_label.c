@@ -109,9 +109,6 @@ Test(label, a_narrow_piece_gets_fewer_longer_lines_a_small_one_its_name_and_a_ti
     check_inside(&pattern.pieces.items[small], &place);
     pattern_label_lines(&pattern, tiny, &label);
     cr_assert(!pattern_label_place(&pattern, tiny, &label, &place));
-    Point centre;
-    cr_assert(!piece_label_box(&tab, 40, 10, &centre));
-    cr_assert(piece_label_box(&tab, 20, 10, &centre));
     pattern_finish(&pattern);
 }
 
