@@ -5,9 +5,9 @@
 #include <stddef.h>
 
 typedef struct Embedded {
-    const char *family; // its folder: "collars", "bodies"
-    const char *name;   // "collars/square-funnel"
-    const char *file;   // "stdlib/collars/square-funnel.md"
+    const char *family; // its folder: "bands", "bodies"
+    const char *name;   // "bands/square-funnel"
+    const char *file;   // "stdlib/bands/square-funnel.md"
     const char *text;   // ended by a NUL
     size_t length;
 } Embedded;

@@ -12,7 +12,7 @@ static void add_all(Buffer *out) {
     }
     buffer_add_text(out, "\nrebato help COMMAND tells the options, rebato help report the names in the JSON. "
                          "A first pattern:\n"
-                         "  rebato draft collars/square-funnel --set height=12cm -o funnel.pdf\n\n"
+                         "  rebato draft bands/square-funnel --set height=12cm -o funnel.pdf\n\n"
                          "It ends with 0 when all holds, 1 when a proof does not hold and was not accepted,\n"
                          "2 when the recipe or what was typed is wrong.\n");
 }

@@ -60,7 +60,7 @@ static const KeyRow rows[] = {
     {KEY_FAULT, "fault.notes[]", "text", "as notes[] above"},
 
     {KEY_LIST, "recipes[].name", "text", "name of the recipe"},
-    {KEY_LIST, "recipes[].family", "text", "blocks, necklines, collars, pieces; own for a file"},
+    {KEY_LIST, "recipes[].family", "text", "blocks, necklines, bands, flat, pieces, guide; own for a file"},
     {KEY_LIST, "recipes[].title", "text", "its title"},
     {KEY_LIST, "recipes[].summary", "text", "its first paragraph"},
     {KEY_LIST, "recipes[].needs[].name", "text", "bodice, or a measurement"},

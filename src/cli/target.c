@@ -122,7 +122,7 @@ static bool targets_add(TargetList *targets, const char *file, Fault *fault) {
     return true;
 }
 
-// The last part of the recipe's name and .pdf: collars/square-funnel goes to square-funnel.pdf.
+// The last part of the recipe's name and .pdf: bands/square-funnel goes to square-funnel.pdf.
 static bool targets_add_usual(TargetList *targets, const char *recipe, Fault *fault) {
     const char *name = last_part(recipe);
     const char *ending = ending_of(name);

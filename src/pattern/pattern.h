@@ -13,7 +13,7 @@
 
 // A recipe that ran, in the order of the chain: block, necklines, collar, and those used inside.
 typedef struct Chapter {
-    const char *recipe; // its name as found ("collars/square-funnel")
+    const char *recipe; // its name as found ("bands/square-funnel")
     const char *title;
     const char *summary;
     const char *hash; // of its text

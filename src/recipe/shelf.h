@@ -42,7 +42,7 @@ void shelf_finish(Shelf *shelf);
 
 // Finds a recipe and all that it uses, and theirs. A name is a path as given, with or without ".md", or a
 // built-in
-// ("collars/square-funnel", or its last part where only one has it). The shelf owns *out.
+// ("bands/square-funnel", or its last part where only one has it). The shelf owns *out.
 bool shelf_find(Shelf *shelf, const char *name, const Recipe **out, Fault *fault);
 
 // A recipe that is on the shelf already, by the name it has there, or NULL.

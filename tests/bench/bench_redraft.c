@@ -49,7 +49,7 @@ int main(void) {
     shelf_init(&shelf);
     fault_init(&fault);
     if (!shelf_find(&shelf, "blocks/close-fitting", &block, &fault) ||
-        !shelf_find(&shelf, "collars/square-funnel", &collar, &fault) ||
+        !shelf_find(&shelf, "bands/square-funnel", &collar, &fault) ||
         !shelf_measures(&shelf, "women-88", &body, &fault))
         give_up(&fault);
 

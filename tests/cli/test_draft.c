@@ -14,7 +14,7 @@ static int lines_of(const Buffer *text) {
 }
 
 Test(draft, a_collar_is_drafted_proven_and_told_in_five_lines) {
-    Said s = said("rebato draft collars/square-funnel && ls");
+    Said s = said("rebato draft bands/square-funnel && ls");
     said_code(&s, 0);
     said_out(&s, "Square-set bias funnel");
     said_out(&s, "blocks/close-fitting");
@@ -30,7 +30,7 @@ Test(draft, a_collar_is_drafted_proven_and_told_in_five_lines) {
 
 Test(draft, the_pdf_is_one_to_other_readers) {
     Said s =
-        said("rebato draft collars/square-funnel -o a.pdf >/dev/null && qpdf --check a.pdf && pdfinfo a.pdf");
+        said("rebato draft bands/square-funnel -o a.pdf >/dev/null && qpdf --check a.pdf && pdfinfo a.pdf");
     said_code(&s, 0);
     said_out(&s, "No syntax or stream encoding errors found");
     said_out(&s, "Pages:");
@@ -38,7 +38,7 @@ Test(draft, the_pdf_is_one_to_other_readers) {
 }
 
 Test(draft, a_written_pattern_gives_the_same_drawing) {
-    Said s = said("rebato draft collars/square-funnel -o a.pattern -o a.pdf && rebato draft a.pattern -o "
+    Said s = said("rebato draft bands/square-funnel -o a.pattern -o a.pdf && rebato draft a.pattern -o "
                   "b.pdf -o b.pattern && "
                   "cmp a.pdf b.pdf && cmp a.pattern b.pattern && echo same");
     said_code(&s, 0);
@@ -71,7 +71,7 @@ Test(draft, a_fault_writes_nothing_and_leaves_the_old_file) {
 }
 
 Test(draft, the_same_run_gives_the_same_bytes) {
-    Said s = said("for i in 1 2; do rebato draft collars/square-funnel -o $i.pdf -o $i.svg -o $i.png -o "
+    Said s = said("for i in 1 2; do rebato draft bands/square-funnel -o $i.pdf -o $i.svg -o $i.png -o "
                   "$i.json >/dev/null; done; "
                   "cmp 1.pdf 2.pdf && cmp 1.svg 2.svg && cmp 1.png 2.png && cmp 1.json 2.json && echo same");
     said_code(&s, 0);
@@ -83,16 +83,16 @@ Test(draft, mistyped_names_are_told_the_nearest) {
     static const struct {
         const char *line, *hint;
     } slips[] = {
-        {"draft collars/square-funel", "collars/square-funnel"},
-        {"draft collars/square-funnel --block blocks/close-fiting", "blocks/close-fitting"},
-        {"draft collars/square-funnel --on necklines/lowred", "necklines/lowered"},
-        {"draft collars/square-funnel --body women-8", "women-88"},
-        {"draft collars/square-funnel --paper a44", "a4"},
-        {"draft collars/square-funnel --units inch", "did you mean in?"},
-        {"draft collars/square-funnel --show peices", "did you mean pieces?"},
-        {"draft collars/square-funnel --set heigth=9cm", "height"},
-        {"draft collars/square-funnel -o a.pfd", "did you mean a.pdf?"},
-        {"drfat collars/square-funnel", "rebato draft"},
+        {"draft collars/square-funel", "bands/square-funnel"},
+        {"draft bands/square-funnel --block blocks/close-fiting", "blocks/close-fitting"},
+        {"draft bands/square-funnel --on necklines/lowred", "necklines/lowered"},
+        {"draft bands/square-funnel --body women-8", "women-88"},
+        {"draft bands/square-funnel --paper a44", "a4"},
+        {"draft bands/square-funnel --units inch", "did you mean in?"},
+        {"draft bands/square-funnel --show peices", "did you mean pieces?"},
+        {"draft bands/square-funnel --set heigth=9cm", "height"},
+        {"draft bands/square-funnel -o a.pfd", "did you mean a.pdf?"},
+        {"drfat bands/square-funnel", "rebato draft"},
         {"help drat", "rebato help draft"},
         {"words curv", "curve"},
         {"list mandarn", "mandarin"},

@@ -52,17 +52,17 @@ static void expect_names(const char *printing, KeyGroup group) {
 // A note comes of a name that nothing asks for, a remark of a warning.
 Test(keys, of_the_report_are_documented_and_there) {
     expect_names("cp \"$TESTS/../stdlib/bodies/women-88.txt\" b.txt; echo 'my_tie = 4 cm' >>b.txt; "
-                 "rebato check collars/square-funnel --on necklines/lowered --body b.txt --json" PATHS
+                 "rebato check bands/square-funnel --on necklines/lowered --body b.txt --json" PATHS
                  "printf '# Warned\\n\\nA test.\\n\\n```lua\\nlocal d = draft \"D\"\\nd.A = point(0, "
                  "0)\\nwarn \"mind\"\\n"
-                 "```\\n' >w.md; rebato check w.md --json" PATHS "rebato check collars/mandarin --json" PATHS
-                 "rebato check collars/peter-pan --json" PATHS,
+                 "```\\n' >w.md; rebato check w.md --json" PATHS "rebato check bands/mandarin --json" PATHS
+                 "rebato check flat/peter-pan --json" PATHS,
                  KEY_REPORT);
 }
 
 Test(keys, of_a_fault_are_documented_and_there) {
     expect_names(
-        "printf 'head_girth = 5.6 cm\\n' >b.txt; rebato check collars/mandarin --body b.txt --json" PATHS
+        "printf 'head_girth = 5.6 cm\\n' >b.txt; rebato check bands/mandarin --body b.txt --json" PATHS
         "rebato check nowhere --json" PATHS,
         KEY_FAULT);
 }

@@ -8,7 +8,7 @@ Test(list, recipes_stand_by_family_with_needs_and_choices) {
     Said s = said("rebato list");
     said_code(&s, 0);
     said_out(&s, "blocks\n  blocks/close-fitting\n");
-    said_out(&s, "collars\n");
+    said_out(&s, "bands\n");
     said_out(&s, "Square-set bias funnel");
     said_out(&s, "needs bodice, head_girth");
     said_out(&s, "height: finished height above the shoulder; 10.0 cm (4.0 cm to 25.0 cm)");
@@ -20,7 +20,7 @@ Test(list, recipes_stand_by_family_with_needs_and_choices) {
 Test(list, a_word_narrows_it) {
     Said s = said("rebato list FUNNEL --names");
     said_code(&s, 0);
-    said_out(&s, "collars/square-funnel\n");
+    said_out(&s, "bands/square-funnel\n");
     cr_expect_null(strstr(s.out.data, "blocks/"));
     said_finish(&s);
 }
@@ -40,10 +40,10 @@ Test(list, json_has_one_documented_shape) {
                   "all(.needs[]; .name and (.about | type == \"string\")) and "
                   "all(.choices[]; has(\"default\") and has(\"least\") and has(\"most\") and (.options | "
                   "type == \"array\") and .about)) and "
-                  "(.recipes[] | select(.name == \"collars/square-funnel\") | .choices[] | select(.name == "
+                  "(.recipes[] | select(.name == \"bands/square-funnel\") | .choices[] | select(.name == "
                   "\"height\") | "
                   ".default == 100 and .least == 40 and .most == 250) and "
-                  "(.recipes[] | select(.name == \"collars/square-funnel\") | .choices[] | select(.name == "
+                  "(.recipes[] | select(.name == \"bands/square-funnel\") | .choices[] | select(.name == "
                   "\"centre\") | "
                   ".default == \"seam\" and .options == [\"seam\", \"fold\"]) and "
                   "(.bodies[] | select(.name == \"bodies/women-88\") | .measurements.bust_girth == 880)'");

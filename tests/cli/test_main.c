@@ -24,7 +24,7 @@ Test(main, installed_it_runs_from_anywhere_with_its_manual_and_completions) {
     Said s = said(
         "meson install -C \"$BUILD\" --no-rebuild --destdir \"$PWD/to\" >log 2>&1 || { cat log; exit 3; }; "
         "find to -type f | sed 's|^to||; s|/usr/local||; s|/usr||' | sort && "
-        "cd / && $OLDPWD/to/usr/local/bin/rebato list --names collars && "
+        "cd / && $OLDPWD/to/usr/local/bin/rebato list --names bands && "
         "bash -n $OLDPWD/to/usr/local/share/bash-completion/completions/rebato");
     said_code(&s, 0);
     said_out(&s, "/bin/rebato\n");
@@ -32,7 +32,7 @@ Test(main, installed_it_runs_from_anywhere_with_its_manual_and_completions) {
     said_out(&s, "/share/fish/vendor_completions.d/rebato.fish\n");
     said_out(&s, "/share/man/man1/rebato.1\n");
     said_out(&s, "/share/zsh/site-functions/_rebato\n");
-    said_out(&s, "collars/square-funnel\n");
+    said_out(&s, "bands/square-funnel\n");
     said_finish(&s);
 }
 
@@ -40,8 +40,8 @@ Test(main, completion_in_bash_offers_recipes_options_and_values) {
     Said s =
         said(". \"$TESTS/../src/cli/rebato.bash\"; "
              "offer() { COMP_WORDS=(rebato \"$@\"); COMP_CWORD=$#; _rebato; echo \"${COMPREPLY[*]}\"; }; "
-             "offer dr; offer draft collars/sq; offer draft --block blocks/cl; offer draft --pa");
-    cr_expect_str_eq(s.out.data, "draft\ncollars/square-funnel\nblocks/close-fitting\n--paper\n", "%s%s",
+             "offer dr; offer draft bands/sq; offer draft --block blocks/cl; offer draft --pa");
+    cr_expect_str_eq(s.out.data, "draft\nbands/square-funnel\nblocks/close-fitting\n--paper\n", "%s%s",
                      s.out.data, s.err.data);
     said_finish(&s);
 }

@@ -7,10 +7,10 @@
 #define SQUARE "\"$TESTS/cli/recipes/square.md\""
 
 Test(report, json_is_the_report_alone_and_is_read_by_jq) {
-    Said s = said("rebato draft collars/square-funnel --json | jq -e '.pieces | length >= 2'");
+    Said s = said("rebato draft bands/square-funnel --json | jq -e '.pieces | length >= 2'");
     said_code(&s, 0);
     said_finish(&s);
-    s = said("rebato check collars/square-funnel --json > c.json; rebato draft collars/square-funnel "
+    s = said("rebato check bands/square-funnel --json > c.json; rebato draft bands/square-funnel "
              "--json | cmp - c.json && echo same");
     said_out(&s, "same");
     said_finish(&s);
@@ -27,8 +27,8 @@ Test(report, inches_are_shown_where_they_are_wanted) {
 }
 
 Test(report, a_check_tells_what_a_cutter_measures_and_counts_the_rest) {
-    Said s = said("rebato check collars/square-funnel --on necklines/lowered; rebato check "
-                  "collars/square-funnel --on necklines/lowered --json | jq '.proofs | length'");
+    Said s = said("rebato check bands/square-funnel --on necklines/lowered; rebato check "
+                  "bands/square-funnel --on necklines/lowered --json | jq '.proofs | length'");
     said_code(&s, 0);
     said_out(&s, "holds: seam: funnel side: ");
     said_out(&s, "holds: the funnel passes over the head: ");
@@ -42,14 +42,14 @@ Test(report, a_check_tells_what_a_cutter_measures_and_counts_the_rest) {
 // Each proof is told one way or the other: the lines and the counts make the number of proofs.
 Test(report, no_proof_is_left_out_of_a_check) {
     Said s = said(
-        "for r in collars/square-funnel collars/mandarin collars/peter-pan; do "
+        "for r in bands/square-funnel bands/mandarin flat/peter-pan; do "
         "rebato check $r >told; told=$(grep -c '^holds: ' told); "
         "counted=$(grep '^also hold: ' told | grep -o '[0-9][0-9]* ' | awk '{ n += $1 } END { print n }'); "
         "all=$(rebato check $r --json | jq '.proofs | length'); "
         "[ $((told + counted)) = $all ] && echo all of $r || echo $r: $told and $counted of $all; done");
     cr_expect_str_eq(s.out.data,
-                     "all of collars/square-funnel\nall of collars/mandarin\nall of "
-                     "collars/peter-pan\n",
+                     "all of bands/square-funnel\nall of bands/mandarin\nall of "
+                     "flat/peter-pan\n",
                      "%s", s.err.data);
     said_finish(&s);
 }

@@ -42,7 +42,7 @@ Test(run, a_recipe_that_never_ends_is_stopped) {
 }
 
 Test(run, a_neckline_and_a_setting_for_it_go_under_the_collar) {
-    Said s = said("rebato check collars/mandarin --on necklines/lowered");
+    Said s = said("rebato check bands/mandarin --on necklines/lowered");
     cr_expect(s.code == 0 || s.code == 1, "%s", s.err.data);
     said_out(&s, "blocks/close-fitting, necklines/lowered");
     said_finish(&s);
@@ -57,7 +57,7 @@ Test(run, a_recipe_that_can_do_without_a_block_is_drafted_without) {
     said_code(&s, 1);
     cr_expect_null(strstr(s.out.data, "blocks/"), "%s", s.out.data);
     said_finish(&s);
-    s = said("rebato check collars/square-funnel --block none");
+    s = said("rebato check bands/square-funnel --block none");
     said_code(&s, 2);
     said_err(&s, "--block blocks/close-fitting");
     said_finish(&s);
@@ -76,12 +76,12 @@ Test(run, a_recipe_that_only_speaks_of_a_bodice_is_drafted_alone) {
 }
 
 Test(run, a_recipe_that_asks_for_no_bodice_is_no_neckline) {
-    Said s = said("rebato check collars/mandarin --on blocks/measured");
+    Said s = said("rebato check bands/mandarin --on blocks/measured");
     said_code(&s, 2);
     said_err(&s, "--on blocks/measured is no neckline: it asks for no bodice to be cut into");
     said_err(&s, "--block blocks/measured");
     said_finish(&s);
-    s = said("rebato check collars/mandarin --on \"$TESTS/cli/recipes/square.md\"");
+    s = said("rebato check bands/mandarin --on \"$TESTS/cli/recipes/square.md\"");
     said_code(&s, 2);
     said_err(&s, "square.md is no neckline");
     said_err(&s, "rebato list necklines");
@@ -91,12 +91,12 @@ Test(run, a_recipe_that_asks_for_no_bodice_is_no_neckline) {
 #define BODY "cp \"$TESTS/../stdlib/bodies/women-88.txt\" body.txt; "
 
 Test(run, names_that_nothing_asks_for_are_noted) {
-    Said s = said(BODY "echo 'hem_girth = 90 cm' >>body.txt; rebato check collars/mandarin --body body.txt");
+    Said s = said(BODY "echo 'hem_girth = 90 cm' >>body.txt; rebato check bands/mandarin --body body.txt");
     said_code(&s, 0);
     said_out(&s, "note: not used: hem_girth; what is drafted asks for: ");
     said_out(&s, "neck_base_girth");
     said_finish(&s);
-    s = said(BODY "echo 'wrist_girth = 16 cm' >>body.txt; rebato check collars/mandarin --body body.txt");
+    s = said(BODY "echo 'wrist_girth = 16 cm' >>body.txt; rebato check bands/mandarin --body body.txt");
     said_code(&s, 0);
     cr_expect_null(strstr(s.out.data, "not used"), "a known name is no slip: %s", s.out.data);
     said_finish(&s);

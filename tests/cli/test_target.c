@@ -78,9 +78,9 @@ Test(target, a_link_stays_and_what_it_leads_to_is_replaced) {
 }
 
 Test(target, a_folder_is_no_recipe) {
-    Said s = said("rebato draft collars/");
+    Said s = said("rebato draft bands/");
     said_code(&s, 2);
-    said_err(&s, "collars/ is a folder or a family, not a recipe");
+    said_err(&s, "bands/ is a folder or a family, not a recipe");
     said_finish(&s);
 }
 

@@ -38,7 +38,7 @@ Test(tell, a_recipe_tells_the_terminal_nothing) {
 
 Test(tell, doubts_about_the_body_are_told_with_a_fault) {
     Said s =
-        said("printf 'head_girth = 5.6 cm\\nheadgirht = 56 cm\\n' >body.txt; rebato check collars/mandarin "
+        said("printf 'head_girth = 5.6 cm\\nheadgirht = 56 cm\\n' >body.txt; rebato check bands/mandarin "
              "--body body.txt --json | jq -r '.fault.notes[]'");
     said_out(&s, "head_girth is 5.6 cm, but bodies lie between");
     said_out(&s, "not used: headgirht; ");
@@ -50,7 +50,7 @@ Test(tell, doubts_about_the_body_are_told_with_a_fault) {
 Test(tell, a_report_has_the_notes_in_json_too) {
     Said s =
         said("cp \"$TESTS/../stdlib/bodies/women-88.txt\" body.txt; sed -i 's/^head_girth = .*/head_girth = "
-             "90 cm/' body.txt; rebato draft collars/mandarin --body body.txt -o a.json | grep '^note: "
+             "90 cm/' body.txt; rebato draft bands/mandarin --body body.txt -o a.json | grep '^note: "
              "head_girth is 90.0 cm'; jq -r '.notes[]' a.json");
     said_code(&s, 0);
     said_out(&s, "\nhead_girth is 90.0 cm, but bodies lie between");

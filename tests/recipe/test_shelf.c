@@ -69,12 +69,12 @@ static void not_found(const char *name, const char *file, int line, const char *
 Test(shelf, built_in_recipes_are_found_whole_or_by_their_last_part) {
     Shelf shelf;
     shelf_init(&shelf);
-    const Recipe *recipe = found(&shelf, "collars/square-funnel");
-    cr_assert_str_eq(recipe->name, "collars/square-funnel");
-    cr_assert_str_eq(recipe->file, "stdlib/collars/square-funnel.md");
+    const Recipe *recipe = found(&shelf, "bands/square-funnel");
+    cr_assert_str_eq(recipe->name, "bands/square-funnel");
+    cr_assert_str_eq(recipe->file, "stdlib/bands/square-funnel.md");
     cr_assert_eq(found(&shelf, "square-funnel"), recipe);
     cr_assert_eq(found(&shelf, "square-funnel.md"), recipe);
-    cr_assert_str_eq(shelf_source(&shelf, "stdlib/collars/square-funnel.md"), recipe->source);
+    cr_assert_str_eq(shelf_source(&shelf, "stdlib/bands/square-funnel.md"), recipe->source);
     cr_assert_null(shelf_source(&shelf, "elsewhere.md"));
     cr_assert_null(shelf_source(&shelf, NULL));
     cr_assert_str_eq(shelf.notes.data, "");
@@ -127,8 +127,8 @@ Test(shelf, a_file_on_disk_stands_before_a_built_in_and_says_so_once) {
     cr_assert_str_eq(found(&shelf, "square-funnel")->title, "Mine");
     cr_assert_str_eq(found(&shelf, "square-funnel")->title, "Mine");
     cr_assert_str_eq(shelf.notes.data,
-                     "square-funnel.md on disk is used, not the built-in collars/square-funnel.\n");
-    cr_assert_str_neq(found(&shelf, "collars/square-funnel")->title, "Mine");
+                     "square-funnel.md on disk is used, not the built-in bands/square-funnel.\n");
+    cr_assert_str_neq(found(&shelf, "bands/square-funnel")->title, "Mine");
     shelf_finish(&shelf);
 }
 
@@ -156,13 +156,13 @@ Test(shelf, a_recipe_that_uses_its_own_name_means_the_built_in) {
     Shelf shelf;
     shelf_init(&shelf);
     const Recipe *mine = found(&shelf, "square-funnel.md");
-    cr_assert_str_eq(shelf_used(&shelf, mine, "square-funnel")->name, "collars/square-funnel");
+    cr_assert_str_eq(shelf_used(&shelf, mine, "square-funnel")->name, "bands/square-funnel");
     shelf_finish(&shelf);
 }
 
 Test(shelf, unknown_names_are_told_the_nearest) {
-    not_found("square-funel", NULL, 0, "no recipe 'square-funel'", "did you mean collars/square-funnel?");
-    not_found("collars/square-funel.md", NULL, 0, "no recipe", "collars/square-funnel");
+    not_found("square-funel", NULL, 0, "no recipe 'square-funel'", "did you mean bands/square-funnel?");
+    not_found("collars/square-funel.md", NULL, 0, "no recipe", "bands/square-funnel");
     not_found("quite-another-thing", NULL, 0, "no recipe", "rebato list");
     not_found("", NULL, 0, "empty", "rebato list");
     not_found("women-88", NULL, 0, "no recipe", "rebato list");

@@ -12,7 +12,7 @@
 // A measured block with the example's neck and shoulders.
 #define PAPER_88 TESTS_DIR "/bodies/paper-88.txt"
 
-// Drafts a chain such as "blocks/close-fitting collars/square-funnel" with settings such as "height=6cm
+// Drafts a chain such as "blocks/close-fitting bands/square-funnel" with settings such as "height=6cm
 // match=quarter" on the body (a file, or NULL for none) and proves it. False on a fault; then fault is
 // filled. Ends with pattern_finish and fault_finish.
 bool drafted(const char *chain, const char *settings, const char *body, Pattern *pattern, Fault *fault);

@@ -173,7 +173,7 @@ Test(block, three_measures_give_frame_neck_and_shoulders) {
 }
 
 Test(block, every_collar_runs_on_three_measures) {
-    proven_whole("blocks/three-measures collars/square-funnel", NULL, EXAMPLE_88);
-    proven_whole("blocks/three-measures collars/mandarin", NULL, EXAMPLE_88);
-    proven_whole("blocks/three-measures collars/peter-pan", NULL, EXAMPLE_88);
+    proven_whole("blocks/three-measures bands/square-funnel", NULL, EXAMPLE_88);
+    proven_whole("blocks/three-measures bands/mandarin", NULL, EXAMPLE_88);
+    proven_whole("blocks/three-measures flat/peter-pan", NULL, EXAMPLE_88);
 }

@@ -8,7 +8,7 @@
 #include "pattern/allowance.h"
 #include "script/script.h"
 
-#define CHAIN "blocks/close-fitting collars/square-funnel"
+#define CHAIN "blocks/close-fitting bands/square-funnel"
 #define QUARTER "match=quarter"
 
 static void heads(const char *girth, double quarter, double each, double whole) {
@@ -129,7 +129,7 @@ Test(funnel, a_centimetre_more_height_leaves_the_neckline_alone_and_a_larger_hea
 
 Test(funnel, twice_the_block_and_the_choices_is_twice_the_pattern) { // P1
     Pattern a, b;
-    const char *chain = "blocks/measured collars/square-funnel";
+    const char *chain = "blocks/measured bands/square-funnel";
     draft_of(chain, "height=10cm", PAPER_88, &a);
     draft_of(chain,
              "height=20cm back_neck_width=14.4cm back_neck_depth=3cm front_neck_width=13.4cm "

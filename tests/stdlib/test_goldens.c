@@ -59,14 +59,14 @@ Test(goldens, the_eased_neckline) {
     golden("blocks/close-fitting necklines/lowered", EXAMPLE_88, "lowered");
 }
 Test(goldens, the_funnel) {
-    golden("blocks/close-fitting collars/square-funnel", EXAMPLE_88, "square-funnel");
+    golden("blocks/close-fitting bands/square-funnel", EXAMPLE_88, "square-funnel");
 }
 Test(goldens, the_funnel_on_a_measured_block) {
-    golden("blocks/measured collars/square-funnel", PAPER_88, "square-funnel-measured");
+    golden("blocks/measured bands/square-funnel", PAPER_88, "square-funnel-measured");
 }
 Test(goldens, the_mandarin) {
-    golden("blocks/close-fitting collars/mandarin", EXAMPLE_88, "mandarin");
+    golden("blocks/close-fitting bands/mandarin", EXAMPLE_88, "mandarin");
 }
 Test(goldens, the_peter_pan) {
-    golden("blocks/close-fitting collars/peter-pan", EXAMPLE_88, "peter-pan");
+    golden("blocks/close-fitting flat/peter-pan", EXAMPLE_88, "peter-pan");
 }

@@ -5,7 +5,7 @@
 
 #include "drafted.h"
 
-#define CHAIN "blocks/close-fitting collars/mandarin"
+#define CHAIN "blocks/close-fitting bands/mandarin"
 #define AS_IS "widen=0mm lower_front=0mm lower_back=0mm"
 
 Test(mandarin, the_top_edge_is_shorter_by_the_turn) { // T33
@@ -23,7 +23,7 @@ Test(mandarin, the_top_edge_is_shorter_by_the_turn) { // T33
 Test(mandarin, a_longer_neck_and_a_steeper_rise) { // T34: base 18.5, rise 2, height 3
     Pattern p;
     draft_of(
-        "blocks/measured collars/mandarin",
+        "blocks/measured bands/mandarin",
         AS_IS
         " rise=20mm height=30mm front_height=30mm corner=0mm front_neck_curve=10.98cm back_neck_curve=7.52cm",
         PAPER_88, &p);
@@ -64,5 +64,5 @@ Test(mandarin, the_ends_stand_square_to_the_base) { // P3
 Test(mandarin, every_proof_holds_however_it_opens) {
     proven_whole(CHAIN, NULL, EXAMPLE_88);
     proven_whole(CHAIN, "opening=back", EXAMPLE_88);
-    proven_whole("blocks/measured collars/mandarin", NULL, PAPER_88);
+    proven_whole("blocks/measured bands/mandarin", NULL, PAPER_88);
 }

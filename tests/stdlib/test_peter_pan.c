@@ -5,7 +5,7 @@
 
 #include "drafted.h"
 
-#define CHAIN "blocks/close-fitting collars/peter-pan"
+#define CHAIN "blocks/close-fitting flat/peter-pan"
 #define AS_IS "widen=0mm lower_front=0mm lower_back=0mm held=0mm"
 
 Test(peter_pan, the_overlap_turns_the_back) { // T40
@@ -87,5 +87,5 @@ Test(peter_pan, both_edges_are_square_at_the_centre_back) { // P3
 Test(peter_pan, every_proof_holds_however_it_opens) {
     proven_whole(CHAIN, NULL, EXAMPLE_88);
     proven_whole(CHAIN, "opening=back", EXAMPLE_88);
-    proven_whole("blocks/measured collars/peter-pan", NULL, PAPER_88);
+    proven_whole("blocks/measured flat/peter-pan", NULL, PAPER_88);
 }

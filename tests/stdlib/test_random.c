@@ -209,13 +209,13 @@ static void draft_many(const char *collar, uint64_t seed) {
 }
 
 Test(random, two_thousand_funnels_hold_or_say_why, .timeout = 300) {
-    draft_many("collars/square-funnel", 88);
+    draft_many("bands/square-funnel", 88);
 }
 
 Test(random, two_thousand_mandarins_hold_or_say_why, .timeout = 300) {
-    draft_many("collars/mandarin", 99);
+    draft_many("bands/mandarin", 99);
 }
 
 Test(random, two_thousand_peter_pans_hold_or_say_why, .timeout = 300) {
-    draft_many("collars/peter-pan", 77);
+    draft_many("flat/peter-pan", 77);
 }
