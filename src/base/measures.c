@@ -4,7 +4,6 @@
 
 #include "base/memory.h"
 #include "base/text.h"
-#include "base/units.h"
 
 #define NAME_MOST 64
 
@@ -64,21 +63,23 @@ static bool check_name(const Reader *reader, const char *name) {
     return true;
 }
 
-static bool read_length(const Reader *reader, const char *name, const char *value, double *out) {
-    double mm = 0;
-    UnitsError error = units_parse(value, &mm);
-    if (error == UNITS_OK && mm > 0) {
-        *out = mm;
+static bool read_value(const Reader *reader, const char *name, const char *text, double *out) {
+    double value = 0;
+    UnitsError error = measure_parse(name, text, &value);
+    if (error == UNITS_OK && (value > 0 || measure_in_years(name))) {
+        *out = value;
         return true;
     }
     if (error == UNITS_OK) {
         fault_set(reader->fault, reader->file, reader->line, "%s is not more than 0", name);
         fault_set_hint(reader->fault, "no part of a body measures 0 or less");
     } else if (error == UNITS_EMPTY) {
-        fault_set(reader->fault, reader->file, reader->line, "%s is given no length", name);
-        fault_set_hint(reader->fault, "%s", units_error_hint(error));
+        const bool years = measure_in_years(name);
+        fault_set(reader->fault, reader->file, reader->line, "%s is given no %s", name,
+                  years ? "years or months" : "length");
+        fault_set_hint(reader->fault, "%s", units_error_hint(years ? UNITS_NOT_AN_AGE : error));
     } else {
-        fault_set(reader->fault, reader->file, reader->line, "%s = %s: %s", name, value,
+        fault_set(reader->fault, reader->file, reader->line, "%s = %s: %s", name, text,
                   units_error_text(error));
         fault_set_hint(reader->fault, "%s", units_error_hint(error));
     }
@@ -108,9 +109,9 @@ static bool read_line(Reader *reader, char *line) {
         return false;
     }
     *equals = '\0';
-    char *name = trim(line), *value = trim(equals + 1);
-    double mm = 0;
-    if (!check_name(reader, name) || !read_length(reader, name, value, &mm))
+    char *name = trim(line), *text = trim(equals + 1);
+    double value = 0;
+    if (!check_name(reader, name) || !read_value(reader, name, text, &value))
         return false;
     if (reader->measures.count == MEASURES_MOST) {
         fault_set(reader->fault, reader->file, reader->line, "there are more than %d measurements",
@@ -118,7 +119,7 @@ static bool read_line(Reader *reader, char *line) {
         fault_set_hint(reader->fault, "keep one body in one file");
         return false;
     }
-    BodyMeasure measure = {.name = mem_text(name), .mm = mm, .line = reader->line};
+    BodyMeasure measure = {.name = mem_text(name), .value = value, .line = reader->line};
     ARRAY_ADD(&reader->measures, measure);
     return true;
 }
@@ -129,11 +130,11 @@ static bool read_line(Reader *reader, char *line) {
 static bool check_neck(const Reader *reader) {
     const BodyMeasure *neck = measures_find(&reader->measures, "neck_girth");
     const BodyMeasure *base = measures_find(&reader->measures, "neck_base_girth");
-    if (!neck || !base || base->mm >= neck->mm)
+    if (!neck || !base || base->value >= neck->value)
         return true;
     char neck_text[48], base_text[48];
-    units_format(neck->mm, UNITS_CM, neck_text, sizeof neck_text);
-    units_format(base->mm, UNITS_CM, base_text, sizeof base_text);
+    units_format(neck->value, UNITS_CM, neck_text, sizeof neck_text);
+    units_format(base->value, UNITS_CM, base_text, sizeof base_text);
     fault_set(reader->fault, reader->file, neck->line > base->line ? neck->line : base->line,
               "neck_base_girth, %s, is smaller than neck_girth, %s", base_text, neck_text);
     fault_set_hint(
@@ -211,17 +212,24 @@ const BodyMeasure *measures_find(const Measures *measures, const char *name) {
     return NULL;
 }
 
+static void format_measure(const KnownMeasure *known, double value, char *out, size_t size) {
+    if (measure_in_years(known->name))
+        units_format_years(value, out, size);
+    else
+        units_format(value, UNITS_CM, out, size);
+}
+
 void measures_doubts(const Measures *measures, Buffer *out) {
     for (int i = 0; i < measures->count; i++) {
         const BodyMeasure *measure = &measures->items[i];
         const KnownMeasure *known = measure_known(measure->name);
-        if (!known || (measure->mm >= known->least && measure->mm <= known->most))
+        if (!known || (measure->value >= known->least && measure->value <= known->most))
             continue;
-        char mm[48], least[48], most[48];
-        units_format(measure->mm, UNITS_CM, mm, sizeof mm);
-        units_format(known->least, UNITS_CM, least, sizeof least);
-        units_format(known->most, UNITS_CM, most, sizeof most);
+        char value[48], least[48], most[48];
+        format_measure(known, measure->value, value, sizeof value);
+        format_measure(known, known->least, least, sizeof least);
+        format_measure(known, known->most, most, sizeof most);
         buffer_add_format(out, "%s is %s, but bodies lie between %s and %s: check the number and its unit.\n",
-                          measure->name, mm, least, most);
+                          measure->name, value, least, most);
     }
 }

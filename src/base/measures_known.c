@@ -61,6 +61,8 @@ static const KnownMeasure known[] = {
     {"over_head_length", "over-head length",
      "from one side neck point over the crown to the other, loosely, as for a hood; a term of the trade", 320,
      850},
+    {"age", "age at the last birthday",
+     "the wearer's age at the last birthday, or in months in the first years", 0, 120},
 };
 
 #define KNOWN_COUNT ((int)(sizeof known / sizeof known[0]))
@@ -70,6 +72,14 @@ const KnownMeasure *measure_known(const char *name) {
         if (strcmp(known[i].name, name) == 0)
             return &known[i];
     return NULL;
+}
+
+bool measure_in_years(const char *name) {
+    return strcmp(name, "age") == 0;
+}
+
+UnitsError measure_parse(const char *name, const char *text, double *out) {
+    return measure_in_years(name) ? units_parse_years(text, out) : units_parse(text, out);
 }
 
 const KnownMeasure *measure_known_all(int *count) {

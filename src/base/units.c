@@ -24,6 +24,8 @@
 
 #define MM_MOST 100000.0 // 100 m, the limit of the drawing paper
 #define MM_PER_FOOT (12 * MM_PER_INCH)
+#define MONTHS_PER_YEAR 12
+#define YEARS_MOST 150 // no one was ever older than about 122
 
 typedef struct Reading {
     Token tokens[TOKENS_MOST + 1];
@@ -215,6 +217,37 @@ UnitsError units_parse(const char *text, double *out) {
     return units_parse_noting(text, out, NULL);
 }
 
+static UnitsError read_years(Reading *reading, double *out) {
+    static const struct {
+        const char *word;
+        double months;
+    } words[] = {{"year", MONTHS_PER_YEAR}, {"years", MONTHS_PER_YEAR}, {"month", 1}, {"months", 1}};
+    Amount amount;
+    if (reading->next->kind == TOKEN_END)
+        return UNITS_EMPTY;
+    if (read_amount(reading, &amount) || check_comma(&amount, UNIT_METRIC))
+        return UNITS_NOT_AN_AGE;
+    const Token *t = reading->next;
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        if (t[0].kind != TOKEN_WORD || t[1].kind != TOKEN_END || strcmp(t[0].word, words[i].word) != 0)
+            continue;
+        const double years = amount.value * words[i].months / MONTHS_PER_YEAR;
+        if (years > YEARS_MOST)
+            return UNITS_NOT_AN_AGE;
+        *out = years;
+        return UNITS_OK;
+    }
+    return UNITS_NOT_AN_AGE;
+}
+
+UnitsError units_parse_years(const char *text, double *out) {
+    Reading reading = {0};
+    if (units_scan(text, reading.tokens))
+        return UNITS_NOT_AN_AGE;
+    reading.next = reading.tokens;
+    return read_years(&reading, out);
+}
+
 static const struct {
     const char *text, *hint;
 } sentences[UNITS_ERROR_COUNT] = {
@@ -239,6 +272,8 @@ static const struct {
                               "carry them over: 2 ft 2 in, not 1 ft 14 in"},
     [UNITS_TOO_MUCH_TEXT] = {"this is more than 64 characters, too many for one length",
                              "write one number and its unit, such as 14 cm or 5 1/2 in"},
+    [UNITS_NOT_AN_AGE] = {"age is in years or months",
+                          "write a number of years or months up to 150 years, such as 6 years or 18 months"},
 };
 
 const char *units_error_text(UnitsError error) {
@@ -295,4 +330,13 @@ void units_format_fine(double mm, Units units, char *out, size_t size) {
         units_format_inches(mm, 64, out, size);
     else
         format_tenths(mm, nearest(fabs(mm), 10), "mm", out, size);
+}
+
+void units_format_years(double years, char *out, size_t size) {
+    assert(isfinite(years) && fabs(years) < 1e12);
+    const double months = years * MONTHS_PER_YEAR;
+    if (years != floor(years) && fabs(months - round(months)) < 1e-6)
+        snprintf(out, size, "%.0f %s", months, round(months) == 1 ? "month" : "months");
+    else
+        snprintf(out, size, "%g %s", years, years == 1 ? "year" : "years");
 }

@@ -24,6 +24,7 @@ typedef enum UnitsError {
     UNITS_COMMA_THOUSANDS,  // "1,000 mm": one millimetre or a thousand
     UNITS_INCHES_TOO_BIG,   // "1 ft 14 in"
     UNITS_TOO_MUCH_TEXT,    // more than 64 characters
+    UNITS_NOT_AN_AGE,       // "6 cm" or "6" where years or months belong
     UNITS_ERROR_COUNT
 } UnitsError;
 
@@ -34,6 +35,10 @@ UnitsError units_parse(const char *text, double *out);
 // As units_parse; *odd (when not NULL) is set to 1 where a fraction is not in halves to 64ths, which is
 // accepted but worth a warning.
 UnitsError units_parse_noting(const char *text, double *out, int *odd);
+
+// Reads an age, "6 years", "18 months", "1 1/2 years", from 0 to 150 years. Gives years. out is untouched on
+// failure.
+UnitsError units_parse_years(const char *text, double *out);
 
 const char *units_error_text(UnitsError error); // what is wrong, one sentence, no full stop
 const char *units_error_hint(UnitsError error); // what would work, likewise
@@ -46,5 +51,8 @@ void units_format(double mm, Units units, char *out, size_t size);
 
 // A length for small things, to 0.1 mm: "1.6 mm", or inches to 1/64.
 void units_format_fine(double mm, Units units, char *out, size_t size);
+
+// An age for people: "6 years", "1 year"; in months where the years are not whole, "18 months".
+void units_format_years(double years, char *out, size_t size);
 
 #endif

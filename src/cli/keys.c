@@ -45,7 +45,7 @@ static const KeyRow rows[] = {
     {KEY_REPORT, "chapters[].hash", "text", "of its text (FNV-1a, 64 bits)"},
     {KEY_REPORT, "inputs[].name", "text", "name of a measurement or a choice"},
     {KEY_REPORT, "inputs[].kind", "text", "need or choice"},
-    {KEY_REPORT, "inputs[].value", "any unit", "what was used: mm, a number or text"},
+    {KEY_REPORT, "inputs[].value", "any unit", "what was used: mm, years of age, a number or text"},
     {KEY_REPORT, "inputs[].optional", "yes/no", "the recipe can do without it"},
     {KEY_REPORT, "inputs[].default", "yes/no", "nobody set it"},
     {KEY_REPORT, "remarks[].kind", "text", "warning, caution or note"},
@@ -64,6 +64,7 @@ static const KeyRow rows[] = {
     {KEY_LIST, "recipes[].title", "text", "its title"},
     {KEY_LIST, "recipes[].summary", "text", "its first paragraph"},
     {KEY_LIST, "recipes[].needs[].name", "text", "bodice, or a measurement"},
+    {KEY_LIST, "recipes[].needs[].measure", "text", "length (mm), years (of age) or text (a bodice)"},
     {KEY_LIST, "recipes[].needs[].about", "text", "how it is taken"},
     {KEY_LIST, "recipes[].needs[].optional", "yes/no", "the recipe can do without it"},
     {KEY_LIST, "recipes[].choices[].name", "text", "name of the choice, as --set takes it"},
@@ -75,7 +76,7 @@ static const KeyRow rows[] = {
      "the words to choose from; empty for lengths and numbers"},
     {KEY_LIST, "recipes[].choices[].about", "text", "what it decides"},
     {KEY_LIST, "bodies[].name", "text", "name of the set of measurements"},
-    {KEY_LIST, "bodies[].measurements.NAME", "mm", "a measurement"},
+    {KEY_LIST, "bodies[].measurements.NAME", "mm", "a measurement; of an age, years"},
 };
 enum { ROW_COUNT = sizeof rows / sizeof *rows };
 

@@ -94,12 +94,11 @@ static void add_json_options(const char *options, Buffer *out) {
     buffer_add_char(out, ']');
 }
 
+static const char *const measures[] = {
+    [MEASURE_LENGTH] = "length", [MEASURE_AREA] = "area",   [MEASURE_ANGLE] = "angle",
+    [MEASURE_NUMBER] = "number", [MEASURE_YEARS] = "years", [MEASURE_TEXT] = "text"};
+
 static void add_json_choice(const Input *input, Buffer *out) {
-    static const char *const measures[] = {[MEASURE_LENGTH] = "length",
-                                           [MEASURE_AREA] = "area",
-                                           [MEASURE_ANGLE] = "angle",
-                                           [MEASURE_NUMBER] = "number",
-                                           [MEASURE_TEXT] = "text"};
     bool limited = input->measure != MEASURE_TEXT && input->least <= input->most;
     add_field(out, "{", "name", input->name);
     add_field(out, ",", "measure", measures[input->measure]);
@@ -127,6 +126,7 @@ static void add_json_inputs(const Pattern *survey, bool choices, Buffer *out) {
             continue;
         }
         add_field(out, "{", "name", input->name);
+        add_field(out, ",", "measure", measures[input->measure]);
         add_field(out, ",", "about", input->about);
         buffer_add_format(out, ",\"optional\":%s}", input->optional ? "true" : "false");
     }
@@ -151,7 +151,7 @@ static void add_json_body(const Entry *entry, Buffer *out) {
         buffer_add_text(out, i > 0 ? "," : "");
         json_add_text(out, entry->body.items[i].name);
         buffer_add_char(out, ':');
-        json_add_number(out, entry->body.items[i].mm);
+        json_add_number(out, entry->body.items[i].value);
     }
     buffer_add_text(out, "}}");
 }

@@ -169,6 +169,10 @@ void tell_value(Measure measure, double value, const char *text, Units units, Bu
     case MEASURE_ANGLE:
         buffer_add_format(out, "%.1f\u00b0", value);
         return;
+    case MEASURE_YEARS:
+        units_format_years(value, shown, sizeof shown);
+        buffer_add_text(out, shown);
+        return;
     case MEASURE_NUMBER:
         buffer_add_format(out, "%g", value);
         return;

@@ -26,7 +26,14 @@ typedef struct Step {
     const char *title;
 } Step;
 
-typedef enum Measure { MEASURE_LENGTH, MEASURE_AREA, MEASURE_ANGLE, MEASURE_NUMBER, MEASURE_TEXT } Measure;
+typedef enum Measure {
+    MEASURE_LENGTH,
+    MEASURE_AREA,
+    MEASURE_ANGLE,
+    MEASURE_NUMBER,
+    MEASURE_YEARS, // the wearer's age
+    MEASURE_TEXT
+} Measure;
 
 // A note in the margin: a plain name given a value.
 typedef struct Note {
@@ -46,7 +53,7 @@ typedef struct Input {
     bool optional;             // a need that may be missing
     bool missing;              // optional and not given: value and text say nothing
     bool is_default;           // nobody set it
-    Measure measure;           // LENGTH, NUMBER or TEXT
+    Measure measure;           // LENGTH, NUMBER, YEARS or TEXT
     double value, least, most; // least > most where there are no limits
     const char *text;
     const char *options; // of a choice between words: "seam, fold"

@@ -123,6 +123,7 @@ static void add_measure(const Pattern *pattern, Measure measure, double value, B
         buffer_add_format(out, "%.1f degrees", value);
         return;
     case MEASURE_NUMBER:
+    case MEASURE_YEARS:
     case MEASURE_TEXT:
         break;
     }

@@ -5,7 +5,7 @@
     const Words name = {name##_items, sizeof name##_items / sizeof name##_items[0]}
 
 WORDS(units_words, "cm", "inch");
-WORDS(measure_words, "length", "area", "angle", "number", "text");
+WORDS(measure_words, "length", "area", "angle", "number", "years", "text");
 WORDS(mark_words, "point", "path", "piece");
 WORDS(corner_words, "plain", "square", "reflected", "bevel");
 WORDS(inner_words, "fold", "roll", "centre", "line", "match");

@@ -58,18 +58,31 @@ double parse_length(lua_State *L, const char *name, const char *text) {
     fail(L, "%s=%s: %s", name, text, units_error_text(error));
 }
 
+static double parse_measurement(lua_State *L, const char *name, const char *text) {
+    double value = 0;
+    if (!measure_in_years(name)) {
+        value = parse_length(L, name, text);
+        if (value <= 0)
+            fail(L, "%s=%s: a measurement is above zero", name, text);
+        return value;
+    }
+    if (units_parse_years(text, &value)) {
+        run_hint(run_of(L), "write %s=\"6 years\" or %s=\"18 months\"", name, name);
+        fail(L, "%s=%s: %s", name, text, units_error_text(UNITS_NOT_AN_AGE));
+    }
+    return value;
+}
+
 bool measurement(lua_State *L, const char *name, double *out) {
     Run *run = run_of(L);
     const char *setting = setting_value(run, name);
     if (setting) {
-        *out = parse_length(L, name, setting);
-        if (*out <= 0)
-            fail(L, "%s=%s: a measurement is above zero", name, setting);
+        *out = parse_measurement(L, name, setting);
         return true;
     }
     const BodyMeasure *measure = run->job->body ? measures_find(run->job->body, name) : NULL;
     if (measure)
-        *out = measure->mm;
+        *out = measure->value;
     return measure != NULL;
 }
 

@@ -23,7 +23,7 @@ int check_asked(lua_State *L, Asked *asked);
 // What the command line says for the name, or NULL; the setting counts as used.
 const char *setting_value(Run *run, const char *name);
 
-// A measurement from the command line or the body, mm; false where there is none.
+// A measurement from the command line or the body, mm or years; false where there is none.
 bool measurement(lua_State *L, const char *name, double *out);
 
 // A length as the command line has it, mm; raises where it is none.

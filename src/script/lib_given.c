@@ -47,7 +47,8 @@ static void add_measurements(void) {
     const KnownMeasure *known = measure_known_all(&count);
     for (int i = 0; i < count && row_count < GIVEN_MAX; i++) {
         char(*text)[TEXT_MAX] = texts[row_count];
-        snprintf(text[0], TEXT_MAX, "needs { %s = \"%s\" }  ->  mm", known[i].name, known[i].term);
+        snprintf(text[0], TEXT_MAX, "needs { %s = \"%s\" }  ->  %s", known[i].name, known[i].term,
+                 measure_in_years(known[i].name) ? "years" : "mm");
         snprintf(text[1], TEXT_MAX, "A measurement, the %s: %s.", known[i].term, known[i].taken);
         snprintf(text[2], TEXT_MAX, "needs { %s = { \"%s\", optional = true } }", known[i].name,
                  known[i].term);

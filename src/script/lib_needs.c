@@ -91,8 +91,12 @@ static bool need(lua_State *L, Asked *asked) {
     about = check_text(L, -1, LIMIT_TEXT_BYTES);
     if (strcmp(name, "bodice") == 0)
         run->needs_bodice = true;
-    Input input = {.name = name, .about = about, .measure = MEASURE_LENGTH, .most = -1, .optional = optional};
-    double mm = 0;
+    Input input = {.name = name,
+                   .about = about,
+                   .measure = measure_in_years(name) ? MEASURE_YEARS : MEASURE_LENGTH,
+                   .most = -1,
+                   .optional = optional};
+    double value = 0;
     bool found = push_override(L, name);
     if (!found && run->place.depth == 0) {
         lua_pop(L, 1);
@@ -101,9 +105,9 @@ static bool need(lua_State *L, Asked *asked) {
         lua_remove(L, -2);
         found = !lua_isnil(L, -1);
     }
-    if (!found && strcmp(name, "bodice") != 0 && measurement(L, name, &mm)) {
+    if (!found && strcmp(name, "bodice") != 0 && measurement(L, name, &value)) {
         lua_pop(L, 1);
-        lua_pushnumber(L, mm);
+        lua_pushnumber(L, value);
         found = true;
     }
     if (!found && run->survey) {
@@ -165,7 +169,8 @@ static int word_needs(lua_State *L) {
 
 const Binding lib_needs_rows[] = {
     {{"needs", "recipe", "needs { name = \"what it is\", ... }",
-      "What must be there: a measurement of the body, in mm, or what an earlier recipe gives, such as a "
+      "What must be there: a measurement of the body, in mm (age in years), or what an earlier recipe gives, "
+      "such as a "
       "bodice. Each name gets "
       "its value. { \"what it is\", optional = true } gives nil where it is missing.",
       "needs { head_girth = \"round the widest part of the head\" }"},

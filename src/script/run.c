@@ -64,6 +64,9 @@ void run_show(const Run *run, Measure measure, double value, char *out, size_t s
             value = 0;
         snprintf(out, size, "%.1f\xC2\xB0", value);
         return;
+    case MEASURE_YEARS:
+        units_format_years(value, out, size);
+        return;
     case MEASURE_NUMBER:
     case MEASURE_TEXT:
         break;

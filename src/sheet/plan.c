@@ -228,6 +228,8 @@ static void write_inputs(Flow *flow, const Spread *spread) {
             char value[96] = "";
             if (input->measure == MEASURE_LENGTH)
                 write_typed(input->value, spread->options->units, value, sizeof value);
+            else if (input->measure == MEASURE_YEARS)
+                units_format_years(input->value, value, sizeof value);
             else if (input->measure == MEASURE_TEXT)
                 snprintf(value, sizeof value, "%s", input->text != NULL ? input->text : "");
             else

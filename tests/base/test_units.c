@@ -151,7 +151,8 @@ Test(units, what_is_not_one_length_is_refused_and_says_why) {
         {"1'-12\"", UNITS_INCHES_TOO_BIG},
         {"1                                                               cm", UNITS_TOO_MUCH_TEXT},
     };
-    bool seen[UNITS_ERROR_COUNT] = {[UNITS_OK] = true};
+    bool seen[UNITS_ERROR_COUNT] = {
+        [UNITS_OK] = true, [UNITS_NOT_AN_AGE] = true}; // an age has a test of its own
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         double mm = -77;
         UnitsError error = units_parse(rows[i].text, &mm);
@@ -260,6 +261,41 @@ static void reads(void (*format)(double, Units, char *, size_t), double mm, Unit
     char text[32];
     format(mm, units, text, sizeof text);
     cr_expect_str_eq(text, wanted, "%.4f mm: %s, not %s", mm, text, wanted);
+}
+
+Test(units, an_age_is_read_in_years_or_months) {
+    static const struct {
+        const char *text;
+        double years; // less than 0: refused
+    } rows[] = {{"6 years", 6},     {"1 year", 1},     {"18 months", 1.5},  {"1 month", 1 / 12.0},
+                {"1,5 years", 1.5}, {"0 months", 0},   {"6Years", 6},       {"1 1/2 years", 1.5},
+                {"150 years", 150}, {"151 years", -1}, {"6", -1},           {"6 cm", -1},
+                {"years", -1},      {"-1 years", -1},  {"1,000 years", -1}, {"6 years 2", -1},
+                {"6 yearss", -1}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double years = -7;
+        const UnitsError error = units_parse_years(rows[i].text, &years);
+        cr_expect_eq(error, rows[i].years < 0 ? UNITS_NOT_AN_AGE : UNITS_OK, "%s", rows[i].text);
+        cr_expect_float_eq(years, rows[i].years < 0 ? -7 : rows[i].years, 1e-12, "%s", rows[i].text);
+    }
+    double years = -7;
+    cr_expect_eq(units_parse_years("", &years), UNITS_EMPTY);
+    cr_expect_float_eq(years, -7, 1e-12);
+}
+
+static void aged(double years, const char *wanted) {
+    char text[32];
+    units_format_years(years, text, sizeof text);
+    cr_expect_str_eq(text, wanted);
+}
+
+Test(units, an_age_is_shown_in_years_or_in_months) {
+    aged(6, "6 years");
+    aged(1, "1 year");
+    aged(0, "0 years");
+    aged(1.5, "18 months");
+    aged(1 / 12.0, "1 month");
+    aged(6.3, "6.3 years");
 }
 
 Test(units, lengths_are_shown_in_the_readers_unit) {

@@ -162,7 +162,7 @@ Test(shelf, a_recipe_that_uses_its_own_name_means_the_built_in) {
 
 Test(shelf, unknown_names_are_told_the_nearest) {
     not_found("square-funel", NULL, 0, "no recipe 'square-funel'", "did you mean bands/square-funnel?");
-    not_found("collars/square-funel.md", NULL, 0, "no recipe", "bands/square-funnel");
+    not_found("bands/square-funel.md", NULL, 0, "no recipe", "bands/square-funnel");
     not_found("quite-another-thing", NULL, 0, "no recipe", "rebato list");
     not_found("", NULL, 0, "empty", "rebato list");
     not_found("women-88", NULL, 0, "no recipe", "rebato list");
@@ -218,7 +218,7 @@ static double measured(Shelf *shelf, const char *set, const char *name) {
     cr_assert(shelf_measures(shelf, set, &measures, &fault), "%s", fault.message);
     const BodyMeasure *measure = measures_find(&measures, name);
     cr_assert_not_null(measure, "%s has no %s", set, name);
-    double mm = measure->mm;
+    double mm = measure->value;
     measures_finish(&measures);
     fault_finish(&fault);
     return mm;

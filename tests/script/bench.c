@@ -51,7 +51,7 @@ static int split_settings(char *text, Setting *out, int most) {
 
 static bool run_on_shelf(const Bench *bench, Shelf *shelf, const char *const *chain, int count, Pattern *out,
                          Fault *fault) {
-    BodyMeasure measures[] = {{.name = "head_girth", .mm = 560}, {.name = "bust_girth", .mm = 880}};
+    BodyMeasure measures[] = {{.name = "head_girth", .value = 560}, {.name = "bust_girth", .value = 880}};
     const Measures body = {.items = measures, .count = 2};
     char *settings_text = mem_text(bench->settings ? bench->settings : "");
     Setting settings[20];

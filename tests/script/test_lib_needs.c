@@ -35,6 +35,21 @@ Test(lib_needs, the_two_neck_girths_are_told_apart) {
     fault_finish(&fault);
 }
 
+Test(lib_needs, an_age_comes_as_a_plain_number_of_years) {
+    Pattern pattern = {0};
+    const char *text = bench_recipe("needs { age = \"how old\" }\nnote(\"r\", age, \"number\")");
+    bench_runs((Bench){.text = text, .settings = "age=18months", .apart = true}, &pattern);
+    cr_expect_float_eq(note_of(&pattern, "r"), 1.5, 1e-9);
+    cr_expect_eq(pattern.inputs.items[pattern.inputs.count - 1].measure, MEASURE_YEARS);
+    pattern_finish(&pattern);
+    bench_runs((Bench){.text = text, .settings = "age=0years"}, &pattern); // a newborn
+    cr_expect_float_eq(note_of(&pattern, "r"), 0, 1e-9);
+    pattern_finish(&pattern);
+    bench_fails((Bench){.text = text, .settings = "age=6cm"}, 7, "age=6cm: age is in years or months",
+                "age=\"6 years\"");
+    bench_fails((Bench){.text = text}, 7, "needs age", "the wearer's age at the last birthday");
+}
+
 Test(lib_needs, an_optional_measurement_that_is_not_given_is_missing) {
     Pattern pattern = {0};
     bench_runs((Bench){.text = bench_recipe("needs { waist_girth = { \"waist\", optional = true },\n"

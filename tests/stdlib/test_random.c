@@ -29,7 +29,7 @@ typedef struct Body {
 } Body;
 
 static void body_add(Body *body, const char *name, double mm) {
-    body->items[body->count++] = (BodyMeasure){.name = (char *)name, .mm = mm};
+    body->items[body->count++] = (BodyMeasure){.name = (char *)name, .value = mm};
 }
 
 // A body whose measures scatter round their regressions on the bust in the open ANSUR II survey (2012,
