@@ -83,7 +83,7 @@ Test(draft, mistyped_names_are_told_the_nearest) {
     static const struct {
         const char *line, *hint;
     } slips[] = {
-        {"draft collars/square-funel", "bands/square-funnel"},
+        {"draft bands/square-funel", "bands/square-funnel"},
         {"draft bands/square-funnel --block blocks/close-fiting", "blocks/close-fitting"},
         {"draft bands/square-funnel --on necklines/lowred", "necklines/lowered"},
         {"draft bands/square-funnel --body women-8", "women-88"},
