@@ -60,7 +60,7 @@ static const KeyRow rows[] = {
     {KEY_FAULT, "fault.notes[]", "text", "as notes[] above"},
 
     {KEY_LIST, "recipes[].name", "text", "name of the recipe"},
-    {KEY_LIST, "recipes[].family", "text", "blocks, necklines, bands, flat, pieces, guide; own for a file"},
+    {KEY_LIST, "recipes[].family", "text", "blocks, necklines, bands, flat and so on; own for a file"},
     {KEY_LIST, "recipes[].title", "text", "its title"},
     {KEY_LIST, "recipes[].summary", "text", "its first paragraph"},
     {KEY_LIST, "recipes[].needs[].name", "text", "bodice, or a measurement"},
@@ -75,6 +75,8 @@ static const KeyRow rows[] = {
     {KEY_LIST, "recipes[].choices[].options[]", "text",
      "the words to choose from; empty for lengths and numbers"},
     {KEY_LIST, "recipes[].choices[].about", "text", "what it decides"},
+    {KEY_LIST, "recipes[].without_block", "yes/no",
+     "a collar that runs on a measured neckline, --block none"},
     {KEY_LIST, "bodies[].name", "text", "name of the set of measurements"},
     {KEY_LIST, "bodies[].measurements.NAME", "mm", "a measurement; of an age, years"},
 };

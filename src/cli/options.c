@@ -22,8 +22,13 @@ static const CommandRow commands[COMMAND_COUNT] = {
          "Takes the same recipes as rebato draft. Tells each proof that does not hold in full, each that a\n"
          "cutter measures in a line, and how many others hold; --json tells every proof.",
          1, 1},
-    [COMMAND_LIST] = {"list", "[WORD] [OPTIONS]", "list the recipes, their needs and choices, and the bodies",
-                      "With WORD, only the recipes that have it in their name, title or summary.", 0, 1},
+    [COMMAND_LIST] =
+        {"list", "[NAME | FAMILY | WORD] [OPTIONS]", "list the recipes and the bodies, or tell one in full",
+         "A line for each, by family; with FAMILY those of that family. With NAME (or a recipe file) that "
+         "one\n"
+         "in full: its needs, its choices, and whether it runs without a block. With any other WORD those\n"
+         "that have it in their name, title or summary: a line for each, or the only one in full.",
+         0, 1},
     [COMMAND_WORDS] = {"words", "[WORD]", "print the words of the recipe language",
                        "With WORD, only that word, or the words of that subject.", 0, 1},
     [COMMAND_HELP] = {"help", "[COMMAND | report]", "tell how a command is used, or what the JSON says", "",
@@ -44,7 +49,8 @@ static const OptionRow rows[] = {
      "a choice of any recipe used, or a measurement: height=12cm"},
     {"--accept", 0, "PROOF", FOR_BOTH, true, PLACE(accepted),
      "take a proof as it is, by its name, though it does not hold"},
-    {"--units", 0, "cm|in", FOR_BOTH, false, PLACE(units), "units for everything shown; cm when not given"},
+    {"--units", 0, "cm|in", FOR_BOTH | FOR_LIST, false, PLACE(units),
+     "units for everything shown; cm when not given"},
     {"--paper", 0, "PAPER", FOR_DRAFT, false, PLACE(paper),
      "a4, a3, a2, a1, a0, letter, legal, tabloid, WIDTHxHEIGHT (60x90cm, 24x36in) or whole, all on one page; "
      "a4 when not given"},

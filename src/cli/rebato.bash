@@ -21,7 +21,7 @@ _rebato() {
         case $command in
         draft) words="$(rebato list --names recipes 2>/dev/null) --block --on --body --set --accept --units --paper --scale --show --out -o --json --help" ;;
         check) words="$(rebato list --names recipes 2>/dev/null) --block --on --body --set --accept --units --json --help" ;;
-        list) words="--json --names --help" ;;
+        list) words="$(rebato list --names 2>/dev/null) --units --json --names --help" ;;
         help) words="draft check list words help version report" ;;
         esac
         ;;

@@ -12,6 +12,13 @@ _rebato_recipe() {
     _files -g '*.(md|pattern)'
 }
 
+_rebato_listed() {
+    local -a names
+    names=(${(f)"$(rebato list --names 2>/dev/null)"})
+    compadd -a names
+    _files -g '*.md'
+}
+
 _rebato_body() {
     _rebato_named bodies
     _files
@@ -46,7 +53,7 @@ _rebato() {
     case $command in
     draft) _arguments $run $drawn ;;
     check) _arguments $run ;;
-    list) _arguments '--json[print the list as JSON]' '--names[print names only, one a line]' '--help[tell how the command is used]' '1:word:' ;;
+    list) _arguments '--units[units for everything shown]:units:(cm in)' '--json[print the list as JSON]' '--names[print names only, one a line]' '--help[tell how the command is used]' '1:name or word:_rebato_listed' ;;
     help) compadd draft check list words help version report ;;
     esac
 }
