@@ -97,8 +97,31 @@ static mode_t mode_for(const struct stat *old) {
     return 0666 & ~mask;
 }
 
-static bool write_beside(const char *path, const struct stat *old, const void *bytes, size_t length,
-                         Fault *fault) {
+static bool fail_there(Fault *fault, const char *path) {
+    fault_set(fault, path, 0, "is there already, and is left as it is");
+    fault_set_hint(fault, "give another name, or move what is there away");
+    return false;
+}
+
+// Gives the finished file its name. A new one takes it only where nothing has it: link, unlike rename, never
+// replaces. A file system without links is asked beforehand.
+static bool take_name(const char *beside, const char *path, bool fresh) {
+    if (!fresh)
+        return rename(beside, path) == 0;
+    if (link(beside, path) == 0) {
+        unlink(beside);
+        return true;
+    }
+    struct stat about;
+    if (errno == EEXIST || lstat(path, &about) == 0) {
+        errno = EEXIST;
+        return false;
+    }
+    return rename(beside, path) == 0;
+}
+
+static bool write_beside(const char *path, const struct stat *old, bool fresh, const void *bytes,
+                         size_t length, Fault *fault) {
     Buffer beside;
     buffer_init(&beside);
     buffer_add_format(&beside, "%s.XXXXXX", path);
@@ -107,14 +130,24 @@ static bool write_beside(const char *path, const struct stat *old, const void *b
     bool fine = made && fchmod(to, mode_for(old)) == 0 && write_all(to, bytes, length) && fsync(to) == 0;
     if (made && close(to) != 0)
         fine = false;
-    fine = fine && rename(beside.data, path) == 0;
+    fine = fine && take_name(beside.data, path, fresh);
     if (!fine) {
-        fail(fault, path, "cannot be written");
+        if (fresh && made && errno == EEXIST)
+            fail_there(fault, path);
+        else
+            fail(fault, path, "cannot be written");
         if (made)
             unlink(beside.data);
     }
     buffer_finish(&beside);
     return fine;
+}
+
+bool file_write_new(const char *path, const void *bytes, size_t length, Fault *fault) {
+    struct stat about;
+    if (lstat(path, &about) == 0)
+        return fail_there(fault, path);
+    return write_beside(path, NULL, true, bytes, length, fault);
 }
 
 // A link's own text counts from the folder that the link lies in.
@@ -161,7 +194,7 @@ bool file_write(const char *path, const void *bytes, size_t length, Fault *fault
     if (exists && !S_ISREG(about.st_mode)) // a device or a pipe has no "beside"
         return write_in_place(path, bytes, length, fault);
     char *real = file_real(path);
-    bool fine = write_beside(real, exists ? &about : NULL, bytes, length, fault);
+    bool fine = write_beside(real, exists ? &about : NULL, false, bytes, length, fault);
     mem_free(real);
     if (!fine && fault->file && strcmp(fault->file, path) != 0) {
         mem_free(fault->file);

@@ -21,4 +21,7 @@ char *file_real(const char *path);
 // is standard output.
 bool file_write(const char *path, const void *bytes, size_t length, Fault *fault);
 
+// The same where nothing has that name yet, not even a link; else fills fault and leaves what is there.
+bool file_write_new(const char *path, const void *bytes, size_t length, Fault *fault);
+
 #endif

@@ -6,6 +6,7 @@
 
 int command_draft(const Options *options);
 int command_check(const Options *options);
+int command_new(const Options *options);
 int command_list(const Options *options);
 int command_words(const Options *options);
 

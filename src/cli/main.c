@@ -30,6 +30,8 @@ static int carry_out(const Options *options) {
         return command_draft(options);
     case COMMAND_CHECK:
         return command_check(options);
+    case COMMAND_NEW:
+        return command_new(options);
     case COMMAND_LIST:
         return command_list(options);
     case COMMAND_WORDS:

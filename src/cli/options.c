@@ -8,6 +8,7 @@
 #define FOR_DRAFT (1u << COMMAND_DRAFT)
 #define FOR_CHECK (1u << COMMAND_CHECK)
 #define FOR_BOTH (FOR_DRAFT | FOR_CHECK)
+#define FOR_NEW (1u << COMMAND_NEW)
 #define FOR_LIST (1u << COMMAND_LIST)
 
 static const CommandRow commands[COMMAND_COUNT] = {
@@ -21,6 +22,12 @@ static const CommandRow commands[COMMAND_COUNT] = {
         {"check", "RECIPE [OPTIONS]", "draft a recipe and prove it, without drawing",
          "Takes the same recipes as rebato draft. Tells each proof that does not hold in full, each that a\n"
          "cutter measures in a line, and how many others hold; --json tells every proof.",
+         1, 1},
+    [COMMAND_NEW] =
+        {"new", "NAME [OPTIONS]", "begin a recipe of your own",
+         "Writes NAME.md, a short recipe that runs at once, to be changed; with --from the text of a recipe\n"
+         "that is there already, under the new title. NAME may name a folder too and may end in .md. A file\n"
+         "that is there already is left as it is.",
          1, 1},
     [COMMAND_LIST] =
         {"list", "[NAME | FAMILY | WORD] [OPTIONS]", "list the recipes and the bodies, or tell one in full",
@@ -59,6 +66,8 @@ static const OptionRow rows[] = {
      "the pieces, the drafts they were traced from, or both; both when not given"},
     {"--out", 'o', "FILE", FOR_DRAFT, true, PLACE(files),
      "where to write: .pdf, .svg, .png, .pattern or .json; the recipe's name and .pdf when not given"},
+    {"--from", 0, "RECIPE", FOR_NEW, false, PLACE(from),
+     "the recipe to begin from: one that comes with rebato, or a recipe file"},
     {"--json", 0, NULL, FOR_BOTH | FOR_LIST, false, PLACE(json),
      "print the report as JSON; rebato help report tells its names"},
     {"--names", 0, NULL, FOR_LIST, false, PLACE(names), "print names only, one a line"},
@@ -198,16 +207,18 @@ static bool take_command(const char *typed, Options *options, Fault *fault) {
     return true;
 }
 
-static bool fail_count(const Options *options, const char *extra, Fault *fault) {
+static bool fail_extra(const Options *options, const char *extra, Fault *fault) {
     const CommandRow *row = &commands[options->command];
-    if (extra)
-        fault_set(fault, NULL, 0, "rebato %s does not know what to do with %s", row->name, extra);
-    else
-        fault_set(fault, NULL, 0, "rebato %s needs the name of a recipe or a recipe file", row->name);
-    if (extra)
-        fault_set_hint(fault, "it is used as: rebato %s %s", row->name, row->usage);
-    else
-        fault_set_hint(fault, "rebato list tells the recipes");
+    fault_set(fault, NULL, 0, "rebato %s does not know what to do with %s", row->name, extra);
+    fault_set_hint(fault, "it is used as: rebato %s %s", row->name, row->usage);
+    return false;
+}
+
+static bool fail_missing(const Options *options, Fault *fault) {
+    const bool begun = options->command == COMMAND_NEW;
+    fault_set(fault, NULL, 0, "rebato %s needs %s", commands[options->command].name,
+              begun ? "a name for the recipe" : "the name of a recipe or a recipe file");
+    fault_set_hint(fault, begun ? "write it as rebato new my-collar" : "rebato list tells the recipes");
     return false;
 }
 
@@ -232,14 +243,14 @@ bool options_parse(int argc, char **argv, Options *out, Fault *fault) {
                 return false;
         } else {
             if (!*typed && commands[out->command].least > 0)
-                return fail_count(out, NULL, fault);
+                return fail_missing(out, fault);
             if (++arguments > commands[out->command].most)
-                return fail_count(out, typed, fault);
+                return fail_extra(out, typed, fault);
             out->argument = typed;
         }
     }
     if (arguments < commands[out->command].least)
-        return fail_count(out, NULL, fault);
+        return fail_missing(out, fault);
     return true;
 }
 

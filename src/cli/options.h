@@ -12,6 +12,7 @@ typedef enum Command {
     COMMAND_NONE,
     COMMAND_DRAFT,
     COMMAND_CHECK,
+    COMMAND_NEW,
     COMMAND_LIST,
     COMMAND_WORDS,
     COMMAND_HELP,
@@ -45,8 +46,8 @@ typedef struct TextList {
 
 typedef struct Options {
     Command command;
-    const char *argument; // RECIPE, WORD or COMMAND; NULL when there is none
-    const char *block, *body, *paper, *scale, *units, *show;
+    const char *argument; // RECIPE, NAME, WORD or COMMAND; NULL when there is none
+    const char *block, *body, *paper, *scale, *units, *show, *from;
     TextList necklines, settings, accepted, files;
     bool json, names;
 } Options;

@@ -4,12 +4,13 @@ _rebato() {
     local words=""
     COMPREPLY=()
     if [ "$COMP_CWORD" -eq 1 ]; then
-        mapfile -t COMPREPLY < <(compgen -W "draft check list words help version --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "draft check new list words help version --help --version" -- "$word")
         return
     fi
     case $before in
     --block) words=$(rebato list --names blocks 2>/dev/null) ;;
     --on) words=$(rebato list --names necklines 2>/dev/null) ;;
+    --from) words=$(rebato list --names recipes 2>/dev/null) ;;
     --body) words=$(rebato list --names bodies 2>/dev/null) ;;
     --units) words="cm in" ;;
     --paper) words="a4 a3 a2 a1 a0 letter legal tabloid whole" ;;
@@ -21,8 +22,9 @@ _rebato() {
         case $command in
         draft) words="$(rebato list --names recipes 2>/dev/null) --block --on --body --set --accept --units --paper --scale --show --out -o --json --help" ;;
         check) words="$(rebato list --names recipes 2>/dev/null) --block --on --body --set --accept --units --json --help" ;;
+        new) words="--from --help" ;;
         list) words="$(rebato list --names 2>/dev/null) --units --json --names --help" ;;
-        help) words="draft check list words help version report" ;;
+        help) words="draft check new list words help version report" ;;
         esac
         ;;
     esac
@@ -31,7 +33,7 @@ _rebato() {
     --block | --on | --units | --paper | --scale | --show) ;;
     *)
         case $command in
-        draft | check)
+        draft | check | new | list)
             local files
             mapfile -t files < <(compgen -f -- "$word")
             COMPREPLY+=("${files[@]}")

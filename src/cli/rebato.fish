@@ -1,12 +1,13 @@
 # Completion of rebato for fish.
-set -l commands draft check list words help version
+set -l commands draft check new list words help version
 set -l run "__fish_seen_subcommand_from draft check"
 set -l drawn "__fish_seen_subcommand_from draft"
 
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -f
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a draft -d "draft a recipe, prove it and draw it"
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a check -d "draft a recipe and prove it, without drawing"
-complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a list -d "list the recipes and the bodies"
+complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a new -d "begin a recipe of your own"
+complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a list -d "list the recipes and the bodies, or tell one in full"
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a words -d "print the words of the recipe language"
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a help -d "tell how a command is used"
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a version -d "print the version"
@@ -25,6 +26,7 @@ complete -c rebato -n "$drawn" -l scale -x -a "1:1 1:2 1:4 1:5 1:10" -d "the sca
 complete -c rebato -n "$drawn" -l show -x -a "pieces draft both" -d "what is drawn"
 complete -c rebato -n "$drawn" -l out -s o -r -d "where to write"
 complete -c rebato -n "__fish_seen_subcommand_from draft check list" -l json -d "print the report as JSON"
+complete -c rebato -n "__fish_seen_subcommand_from new" -l from -r -a "(rebato list --names recipes 2>/dev/null)" -d "the recipe to begin from"
 complete -c rebato -n "__fish_seen_subcommand_from list" -l names -d "print names only, one a line"
 complete -c rebato -n "__fish_seen_subcommand_from list" -a "(rebato list --names 2>/dev/null)"
 complete -c rebato -n "__fish_seen_subcommand_from help" -f -a "$commands report"

@@ -44,7 +44,7 @@ _rebato() {
         '*'{-o,--out}'[where to write]:file:_files'
     )
     if (( CURRENT == 2 )); then
-        compadd draft check list words help version --help --version
+        compadd draft check new list words help version --help --version
         return
     fi
     local command=$words[2]
@@ -53,8 +53,9 @@ _rebato() {
     case $command in
     draft) _arguments $run $drawn ;;
     check) _arguments $run ;;
+    new) _arguments '--from[the recipe to begin from]:recipe:_rebato_recipe' '--help[tell how the command is used]' '1:name:_files' ;;
     list) _arguments '--units[units for everything shown]:units:(cm in)' '--json[print the list as JSON]' '--names[print names only, one a line]' '--help[tell how the command is used]' '1:name or word:_rebato_listed' ;;
-    help) compadd draft check list words help version report ;;
+    help) compadd draft check new list words help version report ;;
     esac
 }
 

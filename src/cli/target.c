@@ -62,9 +62,7 @@ static char *folder_of(const char *file) {
     return folder;
 }
 
-// What would only be found out after another file was already replaced. real is what file leads to through
-// links.
-static bool target_is_writable(const char *file, const char *real, Fault *fault) {
+bool target_is_writable(const char *file, const char *real, Fault *fault) {
     struct stat about;
     if (stat(real, &about) == 0 && S_ISDIR(about.st_mode)) {
         fault_set(fault, file, 0, "is a folder, so nothing can be written under that name");

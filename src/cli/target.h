@@ -33,4 +33,8 @@ bool targets_write(const TargetList *targets, Fault *fault);
 void targets_tell(const TargetList *targets, Buffer *out); // "wrote collar.pdf (14 pages)"
 void targets_finish(TargetList *targets);
 
+// What would only be found out once files are being replaced: that it is a folder, or in one that is not
+// there or not open. real is what file leads to through links.
+bool target_is_writable(const char *file, const char *real, Fault *fault);
+
 #endif

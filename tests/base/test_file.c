@@ -148,3 +148,27 @@ Test(file, a_new_file_gets_the_usual_mode) {
 Test(file, devices_are_written_in_place) {
     put("/dev/null", "gone");
 }
+
+static void not_new(const char *path) {
+    Fault fault;
+    fault_init(&fault);
+    cr_assert_not(file_write_new(path, "new", 3, &fault));
+    cr_expect_str_eq(fault.file, path);
+    cr_expect_not_null(strstr(fault.message, "there already"), "%s", fault.message);
+    fault_finish(&fault);
+}
+
+Test(file, a_new_file_never_takes_the_place_of_another) {
+    Fault fault;
+    fault_init(&fault);
+    cr_assert(file_write_new("a", "first", 5, &fault), "%s", fault.message);
+    holds("a", "first");
+    not_new("a");
+    holds("a", "first");
+    cr_assert_eq(symlink("nowhere", "link"), 0);
+    not_new("link");
+    not_new(".");
+    cr_assert_eq(files_here(), 2, "nothing is left beside it");
+    cr_assert_not(file_write_new("no/such/place", "x", 1, &fault));
+    fault_finish(&fault);
+}
