@@ -37,7 +37,7 @@ static void check_bodice(lua_State *L) {
     }
 }
 
-// give { name = value, ... }
+// give { name = value, ... }: true where another recipe takes it.
 static int word_give(lua_State *L) {
     if (lua_type(L, 1) != LUA_TTABLE)
         fail_argument(L, 1, "a table { name = value, ... }");
@@ -58,7 +58,8 @@ static int word_give(lua_State *L) {
         lua_pushvalue(L, -2);
         lua_rawset(L, 3);
     }
-    return 0;
+    lua_pushboolean(L, run_of(L)->followed || run_of(L)->place.depth > 0);
+    return 1;
 }
 
 // Raises where the table at index 2 names something the recipe that just ran does not ask for.
@@ -291,11 +292,13 @@ static int word_solve(lua_State *L) {
 }
 
 const Binding lib_recipe_rows[] = {
-    {{"give", "recipe", "give { bodice = { front =, back = }, name = value, ... }",
+    {{"give", "recipe", "give { bodice = { front =, back = }, name = value, ... }  ->  true or false",
       "What this recipe hands to the next one of the chain, or to the recipe that uses it. A bodice is two "
       "half drafts, front and "
       "back: centre on x = 0, the body to the right, the edges centre, neckline and shoulder running away "
-      "from the centre neck.",
+      "from the centre neck. True where another recipe takes it; false for the last one, which then makes "
+      "the "
+      "pieces itself.",
       "give { bodice = bodice, depth = 4*cm }"},
      word_give},
     {{"use", "recipe", "use(\"recipe\", { name = value, ... })  ->  table of what it gave",

@@ -194,12 +194,13 @@ static void fail_no_bodice(lua_State *L, const Recipe *recipe) {
 
 // Runs a recipe of the chain, given its number, and hands on what it gives.
 static int run_link(lua_State *L) {
-    const Run *run = run_of(L);
+    Run *run = run_of(L);
     const int link = (int)lua_tointeger(L, 1);
+    run->followed = link + 1 < run->job->chain_count;
     const Recipe *recipe = shelf_held(run->job->shelf, run->job->chain[link]);
     run_recipe(L, recipe, 0, 0);
     const int gave = lua_gettop(L);
-    if (link + 1 < run->job->chain_count && !run->survey &&
+    if (run->followed && !run->survey &&
         (!lua_istable(L, gave) || lua_getfield(L, gave, "bodice") == LUA_TNIL))
         fail_no_bodice(L, recipe);
     lua_settop(L, gave);

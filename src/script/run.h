@@ -87,6 +87,7 @@ typedef struct Run {
     SewnList sewn;
     Place place;
     const Filling *filling;    // the innermost, or NULL
+    bool followed;             // a recipe of the chain comes after the one that runs
     const Recipe *main_recipe; // the last of the chain
     RecipeList recipes;        // of each chapter
     bool *used_settings;       // of the job, those that were asked for

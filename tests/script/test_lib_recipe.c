@@ -25,6 +25,26 @@ Test(lib_recipe, use_runs_another_with_its_own_names) {
     pattern_finish(&pattern);
 }
 
+Test(lib_recipe, give_tells_whether_another_recipe_takes_it) {
+    Pattern pattern = {0};
+    bench_runs((Bench){.text = bench_recipe("r = give { a = 1 } and 1 or 0")}, &pattern);
+    cr_expect_float_eq(note_of(&pattern, "r"), 0, 0, "the last of the chain: nobody takes it");
+    pattern_finish(&pattern);
+    bench_runs((Bench){.block = "# B\n\nUsed.\n\n```lua\nlocal f, b = draft \"F\", draft \"B\"\n"
+                                "for h in each(f, b) do h.centre = line(point(0, -72), point(0, -400))\n"
+                                "h.neckline = line(point(0, -72), point(67, 0))\n"
+                                "h.shoulder = line(point(67, 0), point(184.8, -33.5)) end\n"
+                                "taken = give { bodice = { front = f, back = b } } and 1 or 0\n```\n",
+                       .text = bench_recipe("r = 1")},
+               &pattern);
+    cr_expect_float_eq(note_of(&pattern, "taken"), 1, 0, "a collar comes after the block");
+    pattern_finish(&pattern);
+    const char *used = "# Other\n\nUsed.\n\n```lua\ntaken = give { a = 1 } and 1 or 0\n```\n";
+    bench_runs((Bench){.other = used, .text = bench_recipe("r = use(\"other\").a")}, &pattern);
+    cr_expect_float_eq(note_of(&pattern, "taken"), 1, 0, "the recipe that uses it takes it");
+    pattern_finish(&pattern);
+}
+
 Test(lib_recipe, use_minds_what_it_is_given) {
     bench_fails(
         (Bench){.other = other, .text = bench_recipe("use(\"other\", { bodice = bodice, dpeth = 4*cm })")}, 0,
