@@ -23,8 +23,8 @@ void fault_finish(Fault *fault) {
 }
 
 // A fault can quote a stranger's file: line ends and other control bytes become spaces, so that a message
-// stays on its line and no terminal is told anything.
-static char *one_line(const char *format, va_list args) {
+// stays on its line and no terminal is told anything. Only a hint may have several lines.
+static char *clean(const char *format, bool lines, va_list args) {
     assert(format);
     va_list again;
     va_copy(again, args);
@@ -34,7 +34,7 @@ static char *one_line(const char *format, va_list args) {
     vsnprintf(text, size, format, again);
     va_end(again);
     for (char *c = text; *c; c++)
-        if ((unsigned char)*c < ' ' || *c == 0x7F)
+        if (((unsigned char)*c < ' ' || *c == 0x7F) && !(lines && *c == '\n'))
             *c = ' ';
     return text;
 }
@@ -42,7 +42,7 @@ static char *one_line(const char *format, va_list args) {
 void fault_set(Fault *fault, const char *file, int line, const char *format, ...) {
     va_list args;
     va_start(args, format);
-    Fault set = {.file = mem_text(file), .line = line, .message = one_line(format, args)};
+    Fault set = {.file = mem_text(file), .line = line, .message = clean(format, false, args)};
     va_end(args);
     fault_finish(fault); // last, since the arguments may be the old fault's own texts
     *fault = set;
@@ -57,7 +57,7 @@ void fault_set_step(Fault *fault, const char *step) {
 void fault_set_hint(Fault *fault, const char *format, ...) {
     va_list args;
     va_start(args, format);
-    char *hint = one_line(format, args);
+    char *hint = clean(format, true, args);
     va_end(args);
     mem_free(fault->hint);
     fault->hint = hint;
@@ -104,6 +104,7 @@ void fault_write(const Fault *fault, const char *source, Buffer *out) {
         buffer_add_char(out, '\n');
     if (fault->step)
         buffer_add_format(out, "  in the step \"%s\"\n", fault->step);
-    if (fault->hint)
-        buffer_add_format(out, "  %s\n", fault->hint);
+    const char *hint;
+    for (int line = 1; fault->hint && (hint = text_line(fault->hint, line, &length)); line++)
+        buffer_add_format(out, "  %.*s\n", (int)length, hint);
 }

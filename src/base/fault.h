@@ -9,7 +9,7 @@ typedef struct Fault {
     int line;      // from 1, or 0
     char *step;    // the step's heading, or NULL
     char *message; // what is wrong, with the numbers; one line
-    char *hint;    // what would work, or NULL; one line
+    char *hint;    // what would work, or NULL; one line or several
 } Fault;
 
 void fault_init(Fault *fault);

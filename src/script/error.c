@@ -231,7 +231,7 @@ int error_handle(lua_State *L) {
     }
     if (run->hint[0]) {
         char hint[sizeof run->hint];
-        text_clean(run->hint, strlen(run->hint), hint, sizeof hint);
+        text_clean_lines(run->hint, strlen(run->hint), hint, sizeof hint);
         fault_set_hint(run->fault, "%s", hint);
     }
     run->faulted = true;

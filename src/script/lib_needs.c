@@ -61,7 +61,7 @@ static void fail_missing_all(lua_State *L, const Asked *const *missing, int coun
         char other[160];
         hint_other_neck(L, name, other, sizeof other);
         buffer_add_format(&names, "%s%s", i == 0 ? "" : i + 1 < count ? ", " : " and ", name);
-        buffer_add_format(&ways, "%s: %s%s; ", name, known ? known->taken : missing[i]->about, other);
+        buffer_add_format(&ways, "%s: %s%s\n", name, known ? known->taken : missing[i]->about, other);
     }
     const char *all = arena_text(&run->arena, names.data);
     run->input_line = missing[0]->line;

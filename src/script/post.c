@@ -5,16 +5,16 @@
 
 #include "base/text.h"
 
-#define FIELDS 4
+enum { FIELD_FILE, FIELD_STEP, FIELD_MESSAGE, FIELD_HINT, FIELDS };
 #define FIELD_BYTES_MAX 4096
 
-void text_clean(const char *text, size_t length, char *out, size_t size) {
+static void clean(const char *text, size_t length, bool lines, char *out, size_t size) {
     size_t used = 0;
     size_t at = 0;
     while (at < length && used + 8 < size) {
         const unsigned char byte = (unsigned char)text[at];
         if (byte < 0x20 || byte == 0x7F) {
-            out[used++] = ' ';
+            out[used++] = lines && byte == '\n' ? '\n' : ' ';
             at++;
             continue;
         }
@@ -35,10 +35,21 @@ void text_clean(const char *text, size_t length, char *out, size_t size) {
     out[used] = '\0';
 }
 
+void text_clean(const char *text, size_t length, char *out, size_t size) {
+    clean(text, length, false, out, size);
+}
+
+void text_clean_lines(const char *text, size_t length, char *out, size_t size) {
+    clean(text, length, true, out, size);
+}
+
 // The line, then each text as its length, a line end and its bytes; a text that is not there has the length
 // -1.
 void fault_pack(const Fault *fault, Buffer *out) {
-    const char *const fields[FIELDS] = {fault->file, fault->step, fault->message, fault->hint};
+    const char *const fields[FIELDS] = {[FIELD_FILE] = fault->file,
+                                        [FIELD_STEP] = fault->step,
+                                        [FIELD_MESSAGE] = fault->message,
+                                        [FIELD_HINT] = fault->hint};
     buffer_add_format(out, "%d\n", fault->line);
     for (int i = 0; i < FIELDS; i++) {
         if (!fields[i]) {
@@ -83,15 +94,15 @@ bool fault_unpack(const char *bytes, size_t length, Fault *fault) {
         if (!read_number(&at, end, &size) || size > FIELD_BYTES_MAX || size > end - at)
             return false;
         there[i] = size >= 0;
-        text_clean(at, there[i] ? (size_t)size : 0, texts[i], sizeof texts[i]);
+        clean(at, there[i] ? (size_t)size : 0, i == FIELD_HINT, texts[i], sizeof texts[i]);
         at += there[i] ? size : 0;
     }
-    if (at != end || !there[2])
+    if (at != end || !there[FIELD_MESSAGE])
         return false;
-    fault_set(fault, there[0] ? texts[0] : NULL, (int)line, "%s", texts[2]);
-    if (there[1])
-        fault_set_step(fault, texts[1]);
-    if (there[3])
-        fault_set_hint(fault, "%s", texts[3]);
+    fault_set(fault, there[FIELD_FILE] ? texts[FIELD_FILE] : NULL, (int)line, "%s", texts[FIELD_MESSAGE]);
+    if (there[FIELD_STEP])
+        fault_set_step(fault, texts[FIELD_STEP]);
+    if (there[FIELD_HINT])
+        fault_set_hint(fault, "%s", texts[FIELD_HINT]);
     return true;
 }

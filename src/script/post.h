@@ -10,6 +10,7 @@
 // Copies length bytes of text as one line of clean UTF-8 that ends with a NUL: control signs become spaces,
 // malformed bytes question marks; what does not fit size is cut off with three dots. size is at least 16.
 void text_clean(const char *text, size_t length, char *out, size_t size);
+void text_clean_lines(const char *text, size_t length, char *out, size_t size); // line ends stay
 
 void fault_pack(const Fault *fault, Buffer *out);
 

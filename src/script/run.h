@@ -100,7 +100,7 @@ typedef struct Run {
     bool faulted;         // the fault is filled
     bool unreadable;      // a recipe is not Lua
     const char *nameless; // what messages call a function that has no name where it is called
-    char hint[2000];      // of the error being raised; empty for none
+    char hint[4000];      // of the error being raised, one line or several; empty for none
 } Run;
 
 static inline Run *run_of(lua_State *L) {

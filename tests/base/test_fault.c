@@ -12,6 +12,19 @@ static void writes(const Fault *fault, const char *source, const char *wanted) {
     buffer_finish(&out);
 }
 
+Test(fault, a_hint_of_several_lines_is_told_line_by_line) {
+    Fault fault;
+    Buffer text;
+    fault_init(&fault);
+    buffer_init(&text);
+    fault_set(&fault, NULL, 0, "two\nare missing");
+    fault_set_hint(&fault, "one: \033[0m\nother: there");
+    fault_write(&fault, NULL, &text);
+    cr_expect_str_eq(text.data, "two are missing\n\n  one:  [0m\n  other: there\n");
+    buffer_finish(&text);
+    fault_finish(&fault);
+}
+
 Test(fault, the_whole_fault_shows_place_lines_step_and_hint) {
     Fault fault;
     fault_init(&fault);

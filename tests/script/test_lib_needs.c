@@ -17,7 +17,7 @@ Test(lib_needs, all_missing_measurements_are_told_at_once) {
                                     "  odd_measure = \"an odd one\", waist_girth = \"the waist\" }");
     bench_fails(
         (Bench){.text = text}, 9, "needs 3 measurements more: neck_girth, odd_measure and waist_girth",
-        "odd_measure: an odd one; waist_girth: level round the waist, the narrowest part of the body; give "
+        "odd_measure: an odd one\nwaist_girth: level round the waist, the narrowest part of the body\ngive "
         "each as a line NAME = ... in the measurement file, or with --set NAME=...");
     bench_fails((Bench){.text = text, .settings = "waist_girth=70cm neck_girth=35cm"}, 10,
                 "needs odd_measure", "--set odd_measure=");
