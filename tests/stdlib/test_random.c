@@ -1,85 +1,14 @@
 // 2,000 random legal blocks and bodies for each collar: every proof holds, or what refused it says why.
 #include <criterion/criterion.h>
-#include <stdint.h>
 #include <stdio.h>
 #include <string.h>
 
 #include "drafted.h"
 #include "pattern/prove.h"
 #include "recipe/shelf.h"
+#include "wearers.h"
 
 #define DRAFTS 2000
-
-typedef struct Dice {
-    uint64_t state;
-} Dice;
-
-// xorshift64*, seeded by the test: the same drafts on every run (Marsaglia 2003, Vigna 2016).
-static double roll(Dice *dice, double least, double most) {
-    dice->state ^= dice->state >> 12;
-    dice->state ^= dice->state << 25;
-    dice->state ^= dice->state >> 27;
-    const double part = (double)((dice->state * 2685821657736338717ULL) >> 11) / 9007199254740992.0;
-    return least + part * (most - least);
-}
-
-typedef struct Body {
-    BodyMeasure items[20];
-    int count;
-} Body;
-
-static void body_add(Body *body, const char *name, double mm) {
-    body->items[body->count++] = (BodyMeasure){.name = (char *)name, .value = mm};
-}
-
-// A body whose measures scatter round their regressions on the bust in the open ANSUR II survey (2012,
-// women), by two standard deviations; across front and scye depth round a handbook chart, from memory.
-static Body random_body(Dice *dice) {
-    Body body = {0};
-    const double bust = roll(dice, 760, 1240), spare = bust - 880;
-    body_add(&body, "bust_girth", bust);
-    body_add(&body, "back_neck_point_to_waist", 410 + 0.1 * spare + roll(dice, -30, 30));
-    body_add(&body, "scye_depth", 210 + 0.1 * spare + roll(dice, -15, 15));
-    body_add(&body, "neck_base_girth", 223.3 + 0.156 * bust + roll(dice, -30, 30));
-    body_add(&body, "shoulder_length", 110.5 + 0.016 * bust + roll(dice, -20, 20));
-    body_add(&body, "across_back_width", 344 + 0.25 * spare + roll(dice, -12, 12));
-    body_add(&body, "across_front_width", 324 + 0.30 * spare + roll(dice, -12, 12));
-    body_add(&body, "waist_girth", 680 + spare + roll(dice, -60, 60));
-    body_add(&body, "head_girth", 515.1 + 0.0486 * bust + roll(dice, -38, 38));
-    return body;
-}
-
-// A block measured with a ruler, anywhere in the usual ranges (common practice, no source).
-static Body random_paper(Dice *dice) {
-    Body body = {0};
-    const double back_width = roll(dice, 62, 95), shoulder = roll(dice, 95, 160);
-    const double front_slope = roll(dice, 10, 24), back_slope = roll(dice, 18, 26);
-    const double back_shoulder = shoulder + roll(dice, 0, 12);
-    body_add(&body, "back_neck_width", back_width);
-    body_add(&body, "back_neck_depth", roll(dice, 12, 32));
-    body_add(&body, "front_neck_width", back_width - roll(dice, 0, 10));
-    body_add(&body, "front_neck_depth", roll(dice, 58, 105));
-    body_add(&body, "front_shoulder_length", shoulder);
-    body_add(&body, "front_shoulder_drop", shoulder * sin(RADIANS(front_slope)));
-    body_add(&body, "back_shoulder_length", back_shoulder);
-    body_add(&body, "back_shoulder_drop", back_shoulder * sin(RADIANS(back_slope)));
-    body_add(&body, "head_girth", roll(dice, 500, 630));
-    return body;
-}
-
-// Proofs that a legal choice may fail: each tells the number and a way out.
-static bool may_fail(const Proof *proof) {
-    static const char *const names[] = {"opening over the head",
-                                        "the funnel passes over the head",
-                                        "the top edge stands clear of the neck",
-                                        "the collar lies flat",
-                                        "the under collar is smaller by the turn of cloth",
-                                        "the point of the front neckline stays 3 cm above the bust"};
-    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
-        if (strcmp(proof->what, names[i]) == 0)
-            return proof->way_out && *proof->way_out;
-    return false;
-}
 
 typedef struct Tally {
     int held, told, refused;
