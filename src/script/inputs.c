@@ -49,6 +49,21 @@ const char *setting_value(Run *run, const char *name) {
     return NULL;
 }
 
+const char *setting_chosen(Run *run, const char *name) {
+    const char *value = setting_value(run, name);
+    for (int i = 0; value && i < run->job->setting_count; i++)
+        if (strcmp(run->job->settings[i].name, name) == 0)
+            run->chosen_settings[i] = true;
+    return value;
+}
+
+static bool is_chosen(const Run *run, const char *name) {
+    for (int i = 0; i < run->job->setting_count; i++)
+        if (run->chosen_settings[i] && strcmp(run->job->settings[i].name, name) == 0)
+            return true;
+    return false;
+}
+
 double parse_length(lua_State *L, const char *name, const char *text) {
     double mm;
     const UnitsError error = units_parse(text, &mm);
@@ -75,7 +90,7 @@ static double parse_measurement(lua_State *L, const char *name, const char *text
 
 bool measurement(lua_State *L, const char *name, double *out) {
     Run *run = run_of(L);
-    const char *setting = setting_value(run, name);
+    const char *setting = is_chosen(run, name) ? NULL : setting_value(run, name);
     if (setting) {
         *out = parse_measurement(L, name, setting);
         return true;

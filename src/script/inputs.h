@@ -23,6 +23,10 @@ int check_asked(lua_State *L, Asked *asked);
 // What the command line says for the name, or NULL; the setting counts as used.
 const char *setting_value(Run *run, const char *name);
 
+// The same for a choice, which a measurement of the same name then is not read from: the height of a collar
+// is not that of its wearer.
+const char *setting_chosen(Run *run, const char *name);
+
 // A measurement from the command line or the body, mm or years; false where there is none.
 bool measurement(lua_State *L, const char *name, double *out);
 

@@ -65,7 +65,7 @@ static void choose_number(lua_State *L, const char *name, int index) {
     if (trouble)
         fail(L, "choose: the default of '%s' %s", name, trouble);
     input.is_default = true;
-    const char *setting = run->place.depth == 0 ? setting_value(run, name) : NULL;
+    const char *setting = run->place.depth == 0 ? setting_chosen(run, name) : NULL;
     if (push_override(L, name)) {
         if (lua_type(L, -1) != LUA_TNUMBER || length_trouble(lua_tonumber(L, -1)))
             fail(L, "'%s' should be a number, got %s", name, value_describe(L, -1));
@@ -132,7 +132,7 @@ static void choose_word(lua_State *L, const char *name, int index) {
                    .text = options[0],
                    .most = -1,
                    .options = all};
-    const char *setting = run->place.depth == 0 ? setting_value(run, name) : NULL;
+    const char *setting = run->place.depth == 0 ? setting_chosen(run, name) : NULL;
     if (push_override(L, name)) {
         if (lua_type(L, -1) != LUA_TSTRING)
             fail(L, "'%s' should be one of %s; got %s", name, all, value_describe(L, -1));

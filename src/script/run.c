@@ -262,6 +262,7 @@ static void run_finish(Run *run) {
     mem_free(run->sewn.items);
     mem_free(run->recipes.items);
     mem_free(run->used_settings);
+    mem_free(run->chosen_settings);
     arena_finish(&run->arena);
 }
 
@@ -273,6 +274,7 @@ bool run_job(const ScriptJob *job, bool survey, Pattern *out, Fault *fault) {
     arena_init(&run.arena);
     ledger_init(&run.ledger, job->limits.memory, job->limits.instructions);
     run.used_settings = mem_new(sizeof *run.used_settings * (size_t)(job->setting_count + 1));
+    run.chosen_settings = mem_new(sizeof *run.chosen_settings * (size_t)(job->setting_count + 1));
     bool fine = find_main(job, &run);
     if (fine) {
         pattern.units = job->units;

@@ -91,6 +91,7 @@ typedef struct Run {
     const Recipe *main_recipe; // the last of the chain
     RecipeList recipes;        // of each chapter
     bool *used_settings;       // of the job, those that were asked for
+    bool *chosen_settings;     // of the job, those that are a choice of a recipe of the chain
     int marks;                 // over all drafts
     bool survey;
     bool in_inputs; // inside needs or choose

@@ -64,3 +64,19 @@ Test(lib_needs, an_optional_measurement_that_is_not_given_is_missing) {
     cr_expect_float_eq(note_of(&pattern, "r"), 1, 1e-9);
     pattern_finish(&pattern);
 }
+
+// The height of a collar, chosen, is not that of the wearer, whom a recipe of the shelf asks after.
+Test(lib_needs, what_a_choice_takes_is_no_measurement) {
+    Pattern pattern = {0};
+    bench_runs(
+        (Bench){
+            .text = bench_recipe("choose { bust_girth = { 5*cm, from = 1*cm, to = 9*cm, \"a choice\" } }\n"
+                                 "r = use(\"./other\").found\nchosen = bust_girth"),
+            .other =
+                "# Other\n\n```lua\nneeds { bust_girth = \"the bust\" }\ngive { found = bust_girth }\n```\n",
+            .settings = "bust_girth=6cm"},
+        &pattern);
+    cr_expect_float_eq(note_of(&pattern, "r"), 880, 1e-9);
+    cr_expect_float_eq(note_of(&pattern, "chosen"), 60, 1e-9);
+    pattern_finish(&pattern);
+}
