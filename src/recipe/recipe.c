@@ -157,11 +157,12 @@ bool recipe_fence_is_whole(const RecipeFence *fence) {
     return blocks == 0 && brackets == 0;
 }
 
-bool recipe_needs(const Recipe *recipe, const char *name) {
+// Whether a table given to the function holds the name as a key.
+static bool asks(const Recipe *recipe, const char *function, const char *name) {
     Words words = words_of(recipe->chunk);
     Word word = {0};
     bool field = false, called = false, named = false;
-    int depth = 0; // of brackets inside a needs { }
+    int depth = 0; // of brackets inside its { }
     while (words_next(&words, &word)) {
         if (depth == 1 && named && word_is(&word, "="))
             return true;
@@ -172,10 +173,18 @@ bool recipe_needs(const Recipe *recipe, const char *name) {
         if (called && depth == 0 && word_is(&word, "{"))
             depth = 1;
         named = word_is(&word, name);
-        called = (called && word_is(&word, "(")) || (!field && word_is(&word, "needs"));
+        called = (called && word_is(&word, "(")) || (!field && word_is(&word, function));
         field = word_is(&word, ".") || word_is(&word, ":");
     }
     return false;
+}
+
+bool recipe_needs(const Recipe *recipe, const char *name) {
+    return asks(recipe, "needs", name);
+}
+
+bool recipe_chooses(const Recipe *recipe, const char *name) {
+    return asks(recipe, "choose", name);
 }
 
 static const RecipeKey *find_key(const Recipe *recipe, int line, const char *name) {

@@ -115,6 +115,7 @@ bool recipe_fence_is_whole(const RecipeFence *fence);
 
 // True when the chunk asks for name in a needs { name = ... }, as far as can be read without running it.
 bool recipe_needs(const Recipe *recipe, const char *name);
+bool recipe_chooses(const Recipe *recipe, const char *name); // likewise in choose { name = ... }
 
 // Where in the chunk the key "name =" first stands on line or after it, outside comments and strings; -1 if
 // nowhere. Lists the keys of a table in the author's order.

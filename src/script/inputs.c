@@ -57,7 +57,11 @@ const char *setting_chosen(Run *run, const char *name) {
     return value;
 }
 
+// Also where the recipe that chooses comes later in the chain.
 static bool is_chosen(const Run *run, const char *name) {
+    for (int i = 0; i < run->job->chain_count; i++)
+        if (recipe_chooses(shelf_held(run->job->shelf, run->job->chain[i]), name))
+            return true;
     for (int i = 0; i < run->job->setting_count; i++)
         if (run->chosen_settings[i] && strcmp(run->job->settings[i].name, name) == 0)
             return true;

@@ -389,3 +389,13 @@ Test(recipe, a_chunk_of_the_longest_file_has_its_lines) {
     recipe_finish(&recipe);
     buffer_finish(&text);
 }
+
+Test(recipe, what_it_chooses_is_read_without_running_it) {
+    Recipe recipe =
+        read_text("```lua\nneeds { size = \"x\" }\nchoose {\n  height = { 4, from = 1, \"y\" },\n}\n"
+                  "use(\"./other\", { width = 1 })\n```\n");
+    cr_expect(recipe_chooses(&recipe, "height"));
+    cr_expect(!recipe_chooses(&recipe, "size") && !recipe_chooses(&recipe, "from") &&
+              !recipe_chooses(&recipe, "width"));
+    recipe_finish(&recipe);
+}

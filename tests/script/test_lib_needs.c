@@ -1,9 +1,11 @@
 // What a recipe needs, and what is said where it is missing.
+#include <stdio.h>
 #include <string.h>
 
 #include <criterion/criterion.h>
 
 #include "bench.h"
+#include "script/words.h"
 
 // How each is taken comes from the known measurements.
 Test(lib_needs, a_missing_measurement_says_how_it_is_taken_and_given) {
@@ -77,6 +79,24 @@ Test(lib_needs, what_a_choice_takes_is_no_measurement) {
             .settings = "bust_girth=6cm"},
         &pattern);
     cr_expect_float_eq(note_of(&pattern, "r"), 880, 1e-9);
+    cr_expect_float_eq(note_of(&pattern, "chosen"), 60, 1e-9);
+    pattern_finish(&pattern);
+}
+
+// Nor where a neckline asks after the wearer and the collar that comes later has a height.
+Test(lib_needs, what_a_later_recipe_chooses_is_no_measurement_either) {
+    char block[3000];
+    snprintf(block, sizeof block,
+             "# First\n\nIt.\n\n```lua\nneeds { bust_girth = \"the bust\" }\nfound = bust_girth\n%s\n```\n",
+             words_find("bodice")->example);
+    Pattern pattern = {0};
+    bench_runs((Bench){.block = block,
+                       .text = bench_recipe(
+                           "choose { bust_girth = { 5*cm, from = 1*cm, to = 9*cm, \"a choice\" } }\n"
+                           "chosen = bust_girth"),
+                       .settings = "bust_girth=6cm"},
+               &pattern);
+    cr_expect_float_eq(note_of(&pattern, "found"), 880, 1e-9);
     cr_expect_float_eq(note_of(&pattern, "chosen"), 60, 1e-9);
     pattern_finish(&pattern);
 }
