@@ -194,11 +194,11 @@ Test(block, what_cannot_be_is_refused_with_numbers_and_a_way_out) {
     cannot_be(BLOCK, "neck_base_girth=13cm", EXAMPLE_88, "1.9 cm wide");
     cannot_be(BLOCK, "neck=twelfth scye_depth=11.5cm", EXAMPLE_88, "11.0 cm deep");
     cannot_be(BLOCK, "neck=twelfth", "bodies/women-80",
-              "at least 5 cm is needed"); // loose, on a short shoulder
+              "at least 5.0 cm is needed"); // loose, on a short shoulder
     cannot_be(BLOCK, "shoulder_length=4cm", EXAMPLE_88, "4.0 cm cannot reach the shoulder level 5.0 cm");
     cannot_be(BLOCK, "shoulder_length=6cm", EXAMPLE_88, "6.0 cm cannot reach its level, 6.4 cm down");
     cannot_be(BLOCK, "across_front_width=39cm across_back_width=40cm", EXAMPLE_88, "5.5 cm for the armhole");
-    cannot_be(BLOCK, "shoulder_length=16cm", EXAMPLE_88, "at least 5 cm is needed");
+    cannot_be(BLOCK, "shoulder_length=16cm", EXAMPLE_88, "at least 5.0 cm is needed");
     cannot_be("blocks/measured", "front_shoulder_drop=13cm", PAPER_88, "13.0 cm over 12.3 cm");
     cannot_be("blocks/three-measures", "back_neck_point_to_waist=22cm", EXAMPLE_88, "22.0 cm long");
 }
