@@ -10,6 +10,8 @@
 #define FOR_BOTH (FOR_DRAFT | FOR_CHECK)
 #define FOR_NEW (1u << COMMAND_NEW)
 #define FOR_LIST (1u << COMMAND_LIST)
+#define FOR_WORDS (1u << COMMAND_WORDS)
+#define FOR_DRAWN (FOR_DRAFT | FOR_WORDS)
 
 static const CommandRow commands[COMMAND_COUNT] = {
     [COMMAND_DRAFT] =
@@ -36,8 +38,13 @@ static const CommandRow commands[COMMAND_COUNT] = {
          "in full: its needs, its choices, and whether it runs without a block. With any other WORD those\n"
          "that have it in their name, title or summary: a line for each, or the only one in full.",
          0, 1},
-    [COMMAND_WORDS] = {"words", "[WORD]", "print the words of the recipe language",
-                       "With WORD, only that word, or the words of that subject.", 0, 1},
+    [COMMAND_WORDS] =
+        {"words", "[WORD | SUBJECT] [OPTIONS]", "print the words of the recipe language, and draw them",
+         "With WORD, that word with its example and what the example tells; with SUBJECT, the words of that\n"
+         "subject. -o FILE draws the example of a word, on the usual block; -o FILE.pdf without a word or "
+         "with\n"
+         "a subject writes all of them with their examples and figures.",
+         0, 1},
     [COMMAND_HELP] = {"help", "[COMMAND | report]", "tell how a command is used, or what the JSON says", "",
                       0, 1},
     [COMMAND_VERSION] = {"version", "", "print the version", "", 0, 0},
@@ -56,21 +63,22 @@ static const OptionRow rows[] = {
      "a choice of any recipe used, or a measurement: height=12cm"},
     {"--accept", 0, "PROOF", FOR_BOTH, true, PLACE(accepted),
      "take a proof as it is, by its name, though it does not hold"},
-    {"--units", 0, "cm|in", FOR_BOTH | FOR_LIST, false, PLACE(units),
+    {"--units", 0, "cm|in", FOR_BOTH | FOR_LIST | FOR_WORDS, false, PLACE(units),
      "units for everything shown; cm when not given"},
-    {"--paper", 0, "PAPER", FOR_DRAFT, false, PLACE(paper),
+    {"--paper", 0, "PAPER", FOR_DRAWN, false, PLACE(paper),
      "a4, a3, a2, a1, a0, letter, legal, tabloid, WIDTHxHEIGHT (60x90cm, 24x36in) or whole, all on one page; "
      "a4 when not given"},
-    {"--scale", 0, "1:N", FOR_DRAFT, false, PLACE(scale), "1:4 for a quarter; 1:1 when not given"},
+    {"--scale", 0, "1:N", FOR_DRAWN, false, PLACE(scale),
+     "1:4 for a quarter; when not given 1:1, and 1:4 for the example of a word"},
     {"--show", 0, "pieces|draft|both", FOR_DRAFT, false, PLACE(show),
      "the pieces, the drafts they were traced from, or both; both when not given"},
-    {"--out", 'o', "FILE", FOR_DRAFT, true, PLACE(files),
+    {"--out", 'o', "FILE", FOR_DRAWN, true, PLACE(files),
      "where to write: .pdf, .svg, .png, .pattern or .json; the recipe's name and .pdf when not given"},
     {"--from", 0, "RECIPE", FOR_NEW, false, PLACE(from),
      "the recipe to begin from: one that comes with rebato, or a recipe file"},
     {"--json", 0, NULL, FOR_BOTH | FOR_LIST, false, PLACE(json),
      "print the report as JSON; rebato help report tells its names"},
-    {"--names", 0, NULL, FOR_LIST, false, PLACE(names), "print names only, one a line"},
+    {"--names", 0, NULL, FOR_LIST | FOR_WORDS, false, PLACE(names), "print names only, one a line"},
 };
 enum { ROW_COUNT = sizeof rows / sizeof *rows };
 

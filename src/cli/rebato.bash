@@ -24,6 +24,7 @@ _rebato() {
         check) words="$(rebato list --names recipes 2>/dev/null) --block --on --body --set --accept --units --json --help" ;;
         new) words="--from --help" ;;
         list) words="$(rebato list --names 2>/dev/null) --units --json --names --help" ;;
+        words) words="$(rebato words --names 2>/dev/null) --units --paper --scale --out -o --names --help" ;;
         help) words="draft check new list words help version report" ;;
         esac
         ;;
@@ -33,7 +34,7 @@ _rebato() {
     --block | --on | --units | --paper | --scale | --show) ;;
     *)
         case $command in
-        draft | check | new | list)
+        draft | check | new | list | words)
             local files
             mapfile -t files < <(compgen -f -- "$word")
             COMPREPLY+=("${files[@]}")

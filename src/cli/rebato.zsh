@@ -12,6 +12,12 @@ _rebato_recipe() {
     _files -g '*.(md|pattern)'
 }
 
+_rebato_word() {
+    local -a names
+    names=(${(f)"$(rebato words --names 2>/dev/null)"})
+    compadd -a names
+}
+
 _rebato_listed() {
     local -a names
     names=(${(f)"$(rebato list --names 2>/dev/null)"})
@@ -25,7 +31,7 @@ _rebato_body() {
 }
 
 _rebato() {
-    local -a run drawn
+    local -a run drawn shown
     run=(
         '--block[the block under the recipe]:block:_rebato_named blocks'
         '*--on[a neckline to cut the block to first]:neckline:_rebato_named necklines'
@@ -40,9 +46,9 @@ _rebato() {
     drawn=(
         '--paper[the paper of the PDF]:paper:(a4 a3 a2 a1 a0 letter legal tabloid whole)'
         '--scale[the scale of the drawing]:scale:(1\:1 1\:2 1\:4 1\:5 1\:10)'
-        '--show[what is drawn]:what:(pieces draft both)'
         '*'{-o,--out}'[where to write]:file:_files'
     )
+    shown=('--show[what is drawn]:what:(pieces draft both)')
     if (( CURRENT == 2 )); then
         compadd draft check new list words help version --help --version
         return
@@ -51,10 +57,11 @@ _rebato() {
     shift words
     (( CURRENT-- ))
     case $command in
-    draft) _arguments $run $drawn ;;
+    draft) _arguments $run $drawn $shown ;;
     check) _arguments $run ;;
     new) _arguments '--from[the recipe to begin from]:recipe:_rebato_recipe' '--help[tell how the command is used]' '1:name:_files' ;;
     list) _arguments '--units[units for everything shown]:units:(cm in)' '--json[print the list as JSON]' '--names[print names only, one a line]' '--help[tell how the command is used]' '1:name or word:_rebato_listed' ;;
+    words) _arguments $drawn '--units[units for everything shown]:units:(cm in)' '--names[print names only, one a line]' '--help[tell how the command is used]' '1:word:_rebato_word' ;;
     help) compadd draft check new list words help version report ;;
     esac
 }

@@ -211,6 +211,25 @@ static bool fail_accept(const Pattern *pattern, const char *name, Fault *fault) 
     return false;
 }
 
+bool run_written(Run *run, const char *name, const char *text, Units units, Fault *fault) {
+    const Options none = {0};
+    TextList chain = {0};
+    ScriptJob job = {.shelf = &run->shelf, .units = units};
+    const Recipe *recipe;
+    bool fine = find_body(run, &none, &job, fault) && shelf_put(&run->shelf, name, text, &recipe, fault) &&
+                (!recipe_needs(recipe, "bodice") || chain_add(run, &chain, RUN_BLOCK, fault));
+    if (fine) {
+        ARRAY_ADD(&chain, recipe->name);
+        job.chain = chain.items;
+        job.chain_count = chain.count;
+        fine = script_run_apart(&job, &run->pattern, fault);
+    }
+    if (fine)
+        pattern_prove(&run->pattern, NULL, 0, NULL);
+    mem_free(chain.items);
+    return fine;
+}
+
 bool run_make(Run *run, const Options *options, Fault *fault) {
     bool drafted = text_ends_any_case(options->argument, ".pattern") ? read_pattern(run, options, fault)
                                                                      : run_recipe(run, options, fault);

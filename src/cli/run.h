@@ -28,6 +28,9 @@ void run_finish(Run *run);
 
 // Runs and proves. On failure fills fault; run_source gives the text it speaks of.
 bool run_make(Run *run, const Options *options, Fault *fault);
+// The same of a recipe given as text, on RUN_BLOCK where it needs a bodice, and for RUN_BODY.
+bool run_written(Run *run, const char *name, const char *text, Units units, Fault *fault);
+
 const char *run_source(const Run *run, const Fault *fault); // or NULL
 
 // "cm" or "in"; cm for NULL.

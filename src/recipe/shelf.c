@@ -171,6 +171,17 @@ bool shelf_find(Shelf *shelf, const char *name, const Recipe **out, Fault *fault
     return true;
 }
 
+bool shelf_put(Shelf *shelf, const char *name, const char *text, const Recipe **out, Fault *fault) {
+    const Embedded given = {.name = name, .file = name, .text = text, .length = strlen(text)};
+    const Place place = {.built_in = &given};
+    ShelfRecipe *entry = NULL;
+    int limit = shelf->recipes.count + SHELF_RECIPES_MOST;
+    if (!add_recipe(shelf, name, &place, &entry, fault) || !load_uses(shelf, entry, limit, fault))
+        return false;
+    *out = &entry->recipe;
+    return true;
+}
+
 const Recipe *shelf_held(const Shelf *shelf, const char *name) {
     for (int i = 0; i < shelf->recipes.count; i++)
         if (strcmp(shelf->recipes.items[i]->recipe.name, name) == 0)

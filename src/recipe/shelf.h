@@ -45,6 +45,9 @@ void shelf_finish(Shelf *shelf);
 // ("bands/square-funnel", or its last part where only one has it). The shelf owns *out.
 bool shelf_find(Shelf *shelf, const char *name, const Recipe **out, Fault *fault);
 
+// Puts a recipe on the shelf from its text, with all that it uses.
+bool shelf_put(Shelf *shelf, const char *name, const char *text, const Recipe **out, Fault *fault);
+
 // A recipe that is on the shelf already, by the name it has there, or NULL.
 const Recipe *shelf_held(const Shelf *shelf, const char *name);
 

@@ -326,7 +326,8 @@ const Binding lib_bodice_rows[] = {
       "local f = bodice.front\n"
       "local lower = curve(f.centre_neck:down(4*cm), f.shoulder:at(2*cm),\n"
       "                    { leave_square = f.centre, arrive_square = f.shoulder, fullness = 0.55 })\n"
-      "local front = f:recut(lower)"},
+      "local front = f:recut(lower)\n"
+      "front.P = front.neckline:at(3*cm)"},
      draft_recut},
     {{NULL}, NULL},
 };

@@ -188,8 +188,11 @@ const Binding lib_choose_rows[] = {
       "What the designer may choose: a number with its default and limits, or one of some words, the first "
       "unless told. unit is "
       "\"length\" (mm, unless said), \"degrees\" or \"number\".",
-      "choose { height = { 10*cm, from = 4*cm, to = 25*cm, \"finished height\" },\n"
-      "         cut = { \"seam\", \"fold\", \"how the centre is cut\" } }"},
+      "choose {\n"
+      "  height = { 10*cm, from = 4*cm, to = 25*cm, \"finished height\" },\n"
+      "  cut = { \"seam\", \"fold\", \"how the centre is cut\" },\n"
+      "}\n"
+      "bodice.front.funnel = line(bodice.front.neck_point, bodice.front.neck_point:up(height))"},
      word_choose},
     {{NULL}, NULL},
 };

@@ -192,14 +192,19 @@ const Binding lib_draft_rows[] = {
       "Fresh paper with its own origin. What is named on it is drawn: d.name = point, path or piece marks "
       "it, once. Reading a "
       "name that is not there is an error.",
-      "local d = draft \"Stand\"\nd.A = point(0, 0)\nd.base = line(d.A, d.A:right(20*cm))"},
+      "local d = draft \"Stand\"\n"
+      "d.A = point(0, 0)\n"
+      "d.base = line(d.A, d.A:right(20*cm))"},
      draft_make},
     {{"draft:has", "drafts", "draft:has \"name\"  ->  true or false",
       "Whether something is marked under the name.",
-      "if bodice.front:has \"armhole\" then note(\"armhole_length\", bodice.front.armhole.length) end"},
+      "local f = bodice.front\n"
+      "if f:has \"armhole\" then f.pitch = f.armhole:at(10*cm) end\n"
+      "f.P = f.shoulder:at(5*cm)"},
      draft_has},
     {{"draft:name", "drafts", "draft:name()  ->  text", "The draft's name.",
-      "local title = bodice.front:name()"},
+      "local d = draft(bodice.front:name() .. \" neckline\")\n"
+      "d.neckline = bodice.front.neckline"},
      draft_name},
     {{"draft:measure", "drafts", "draft:measure(p, q [, \"text\"])",
       "Writes the distance between two points on the figure, or the text instead.",

@@ -253,7 +253,8 @@ static int join_make(lua_State *L) {
 const Binding lib_make_rows[] = {
     {{"line", "paths", "line(a, b, ...)  ->  path",
       "A straight line from point to point, or a chain of straight lines through more of them.",
-      "local l = line(point(0, 0), point(10*cm, 0))"},
+      "local f = bodice.front\n"
+      "f.vee = line(f.centre_neck:down(12*cm), f.neck_point)"},
      line_make},
     {{"curve", "paths",
       "curve(a, b, ..., { leave=, arrive=, leave_square=, arrive_square=, fullness=, tension=, closed= })",
@@ -266,22 +267,24 @@ const Binding lib_make_rows[] = {
       "handles are that part of the box between the points, 0.5523 for the quarter ellipse. tension: 1 "
       "unless given, more "
       "is flatter. closed = true comes back to the first point.",
-      "local n = curve(point(0, -7*cm), point(7*cm, 0), { leave = \"right\", arrive = \"up\", fullness = "
-      "0.55 })"},
+      "local f = bodice.front\n"
+      "f.scoop = curve(f.centre_neck:down(5*cm), f.shoulder:at(2*cm),\n"
+      "                { leave = \"right\", arrive = \"up\", fullness = 0.55 })"},
      curve_make},
     {{"arc", "paths",
       "arc { centre=, radius=, from=, sweep= }  or  arc { start=, heading=, length=, sweep= }",
       "Part of a circle: round a centre, or from a point on with a length. Angles in degrees, sweep "
       "counter-clockwise where "
       "positive, lengths in mm.",
-      "local a = arc { centre = point(0, 0), radius = 5*cm, from = 0, sweep = 90 }\n"
-      "local b = arc { start = point(0, 0), heading = \"right\", length = 20*cm, sweep = 30 }"},
+      "local d = draft \"Arcs\"\n"
+      "d.quarter = arc { centre = point(0, 0), radius = 8*cm, from = 0, sweep = 90 }\n"
+      "d.base = arc { start = point(0, 12*cm), heading = \"right\", length = 20*cm, sweep = 30 }"},
      arc_make},
     {{"join", "paths", "join(a, b, ...)  ->  path",
       "Paths end to end in the order given, each turned round where it has to be. An error where the next "
       "does not follow on "
       "within 0.01 mm.",
-      "local l = join(line(point(0, 0), point(5*cm, 0)), line(point(5*cm, 0), point(5*cm, 5*cm)))"},
+      "bodice.front.edge = join(bodice.front.neckline, bodice.front.shoulder)"},
      join_make},
     {{NULL}, NULL},
 };

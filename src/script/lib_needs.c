@@ -173,7 +173,8 @@ const Binding lib_needs_rows[] = {
       "such as a "
       "bodice. Each name gets "
       "its value. { \"what it is\", optional = true } gives nil where it is missing.",
-      "needs { head_girth = \"round the widest part of the head\" }"},
+      "needs { bodice = \"a bodice\", head_girth = \"round the widest part of the head\" }\n"
+      "bodice.front.quarter = line(point(0, 0), point(head_girth / 4, 0))"},
      word_needs},
     {{NULL}, NULL},
 };

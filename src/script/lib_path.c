@@ -282,51 +282,70 @@ static int path_heading(lua_State *L) {
 
 const Binding lib_path_rows[] = {
     {{"path.length", "paths", "path.length", "How long the path is, mm.",
-      "local l = bodice.front.neckline.length"},
+      "local d = draft \"Strip\"\n"
+      "d.strip = line(point(0, 0), point(bodice.front.neckline.length, 0))"},
      path_field_length},
-    {{"path.first", "paths", "path.first", "Its first point.", "local p = bodice.front.shoulder.first"},
+    {{"path.first", "paths", "path.first", "Its first point.",
+      "bodice.front.P = bodice.front.shoulder.first"},
      path_field_first},
-    {{"path.last", "paths", "path.last", "Its last point.", "local p = bodice.front.shoulder.last"},
+    {{"path.last", "paths", "path.last", "Its last point.", "bodice.front.P = bodice.front.shoulder.last"},
      path_field_last},
     {{"path.ends", "paths", "path.ends", "A list of its first and its last point.",
-      "local first, last = table.unpack(bodice.front.shoulder.ends)"},
+      "local f = bodice.front\n"
+      "local first, last = table.unpack(f.shoulder.ends)\n"
+      "f:measure(first, last)"},
      path_field_ends},
     {{"path.area", "paths", "path.area",
       "The area inside a closed path, square mm; an error where it is open.",
-      "local a = arc({ centre = point(0, 0), radius = 5*cm, from = 0, sweep = 360 }).area"},
+      "local d = draft \"Circle\"\n"
+      "d.edge = arc { centre = point(0, 0), radius = 5*cm, from = 0, sweep = 360 }\n"
+      "note(\"cloth\", d.edge.area, \"area\")"},
      path_field_area},
     {{"path.turning", "paths", "path.turning",
       "How far its direction turns in all, degrees, corners included; counter-clockwise is positive.",
-      "local t = bodice.front.neckline.turning"},
+      "local d = draft \"Arc\"\nd.base = arc { start = point(0, 0), heading = \"right\", length = 20*cm, "
+      "sweep = 30 }\nnote(\"turn\", d.base.turning, \"degrees\")"},
      path_field_turning},
     {{"path:at", "paths", "path:at(d)  ->  point",
       "The point d mm along the path; a negative distance counts from the far end. An error beyond the end.",
-      "local p = bodice.front.neckline:at(3*cm)"},
+      "bodice.front.P = bodice.front.neckline:at(3*cm)\n"
+      "bodice.front.Q = bodice.front.neckline:at(-3*cm)"},
      path_point_at},
     {{"path:along", "paths", "path:along(p)  ->  mm",
       "How far along the path the point lies, mm. An error where it is more than 0.01 mm off the path.",
-      "local d = bodice.front.shoulder:along(bodice.front.shoulder:at(5*cm))"},
+      "local f = bodice.front\n"
+      "f.S = f.shoulder:at(5*cm)\n"
+      "bodice.back.S = bodice.back.shoulder:at(f.shoulder:along(f.S))"},
      path_where},
     {{"path:foot", "paths", "path:foot(p)  ->  point",
       "The foot of the perpendicular from a point: the nearest place where a line square to the path passes "
       "through it.",
-      "local f = bodice.front.centre:foot(point(5*cm, -20*cm))"},
+      "local f = bodice.front\n"
+      "f.axis = f.centre:extend(\"first\", 20*cm)\n"
+      "f.F = f.axis:foot(f.shoulder_point)\n"
+      "f.level = line(f.F, f.shoulder_point)"},
      path_foot_of},
     {{"path:meet", "paths", "path:meet(other [, n])  ->  point",
       "Where the path meets another: the first such point along it, or the n-th. An error where they do not "
       "meet; it says "
       "what would help.",
-      "local p = bodice.front.centre:extend(\"first\", 20*cm):offset(10*cm, "
-      "\"right\"):meet(bodice.front.shoulder)"},
+      "local f = bodice.front\n"
+      "f.axis = f.centre:extend(\"first\", 20*cm)\n"
+      "f.S = f.axis:offset(10*cm, \"right\"):meet(f.shoulder)"},
      path_meet_one},
     {{"path:meets", "paths", "path:meets(other)  ->  list of points",
       "Every point where the path meets another, in order along it; an empty list where there is none.",
-      "local all = bodice.front.centre:meets(bodice.front.neckline)"},
+      "local d = draft \"Circle\"\n"
+      "d.edge = arc { centre = point(0, 0), radius = 5*cm, from = 0, sweep = 360 }\n"
+      "d.level = line(point(-8*cm, 2*cm), point(8*cm, 2*cm))\n"
+      "for i, p in ipairs(d.level:meets(d.edge)) do d[\"M\" .. i] = p end"},
      path_meet_all},
     {{"path:direction", "paths", "path:direction(\"first\" | \"last\" | place)  ->  degrees",
       "The direction along the path at an end, a distance or a point on it: degrees counter-clockwise from "
       "the right.",
-      "local slope = bodice.front.shoulder:direction(\"first\")"},
+      "local f = bodice.front\n"
+      "f.P = f.neckline:at(3*cm)\n"
+      "f.tangent = line(f.P, f.P:polar(f.neckline:direction(3*cm), 8*cm))"},
      path_heading},
     {{NULL}, NULL},
 };

@@ -21,8 +21,10 @@ int piece_index(lua_State *L);
 
 // A piece for the examples, called band.
 #define PIECE_EXAMPLE                                                                                  \
+    "local d = draft \"Band\"\n"                                                                       \
     "local low, high = line(point(0, 0), point(20*cm, 0)), line(point(0, 4*cm), point(20*cm, 4*cm))\n" \
     "local band = piece(\"Band\", { lower = low, upper = high,\n"                                      \
-    "  left_end = line(low.first, high.first), right_end = line(low.last, high.last) })\n"
+    "  left_end = line(low.first, high.first), right_end = line(low.last, high.last) })\n"             \
+    "band = band:grain(\"along\", \"lower\")\n"
 
 #endif

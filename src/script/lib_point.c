@@ -239,61 +239,73 @@ static int lay_make(lua_State *L) {
 const Binding lib_point_rows[] = {
     {{"point", "points", "point(x, y)  ->  point",
       "A point, so many mm to the right of the draft's origin and so many up from it.",
-      "local p = point(3*cm, 2*cm)"},
+      "bodice.front.P = point(3*cm, -12*cm)"},
      point_make},
     {{"point.x", "points", "point.x", "How far right of the origin the point lies, mm.",
-      "local x = point(3*cm, 0).x"},
+      "bodice.front.P = point(bodice.front.neck_point.x, -12*cm)"},
      point_x},
     {{"point.y", "points", "point.y", "How far above the origin the point lies, mm.",
-      "local y = point(0, 2*cm).y"},
+      "bodice.front.P = point(0, bodice.front.shoulder_point.y)"},
      point_y},
     {{"point:up", "points", "point:up(d)  ->  point", "The point d mm above.",
-      "local p = point(0, 0):up(4*cm)"},
+      "bodice.front.P = bodice.front.neck_point:up(4*cm)"},
      point_up},
     {{"point:down", "points", "point:down(d)  ->  point", "The point d mm below.",
-      "local p = point(0, 0):down(4*cm)"},
+      "bodice.front.P = bodice.front.centre_neck:down(4*cm)"},
      point_down},
     {{"point:left", "points", "point:left(d)  ->  point", "The point d mm to the left.",
-      "local p = point(0, 0):left(4*cm)"},
+      "bodice.front.P = bodice.front.neck_point:left(4*cm)"},
      point_to_left},
     {{"point:right", "points", "point:right(d)  ->  point", "The point d mm to the right.",
-      "local p = point(0, 0):right(4*cm)"},
+      "bodice.front.P = bodice.front.centre_neck:right(4*cm)"},
      point_to_right},
     {{"point:toward", "points", "point:toward(p, d)  ->  point",
       "The point d mm from here on the straight way to p, or beyond it. An error where both are one point.",
-      "local p = point(0, 0):toward(point(3*cm, 4*cm), 1*cm)"},
+      "local f = bodice.front\n"
+      "f.P = f.neck_point:toward(f.centre_neck, 3*cm)"},
      point_toward},
     {{"point:polar", "points", "point:polar(angle, d)  ->  point",
       "The point d mm from here in a direction: degrees counter-clockwise from the right, or \"up\", "
       "\"down\", "
       "\"left\", \"right\".",
-      "local p = point(0, 0):polar(45, 10*cm)"},
+      "local f = bodice.front\n"
+      "f.P = f.neck_point:polar(45, 8*cm)\n"
+      "f.ray = line(f.neck_point, f.P)"},
      point_by_polar},
     {{"point:bias", "points", "point:bias(\"up\"|\"down\", \"left\"|\"right\")  ->  path",
-      "A line at 45 degrees from the point, 2 m long.", "local fold = point(0, 0):bias(\"down\", \"left\")"},
+      "A line at 45 degrees from the point, 2 m long.",
+      "bodice.front.fold = bodice.front.neck_point:bias(\"down\", \"left\")"},
      point_bias},
     {{"point:distance", "points", "point:distance(p)  ->  mm",
       "The distance to another point, or to a path, mm.",
-      "local d = point(0, 0):distance(point(3*cm, 4*cm))"},
+      "local f = bodice.front\n"
+      "apart = f.neck_point:distance(f.centre_neck)\n"
+      "f:measure(f.neck_point, f.centre_neck)"},
      point_distance_to},
     {{"point:angle", "points", "point:angle(p)  ->  degrees",
       "The direction from here to p in degrees, counter-clockwise from the right, above -180 and up to 180.",
-      "local a = point(0, 0):angle(point(3*cm, 3*cm))"},
+      "local f = bodice.front\n"
+      "note(\"slope\", f.neck_point:angle(f.shoulder_point), \"degrees\")\n"
+      "f.level = line(f.neck_point, f.neck_point:right(12*cm))"},
      point_angle_to},
     {{"point:between", "points", "point:between(p [, part])  ->  point",
       "The point at a part of the straight way to p: 0.5, the middle, where no part is given.",
-      "local middle = point(0, 0):between(point(6*cm, 0))"},
+      "local f = bodice.front\n"
+      "f.middle = f.neck_point:between(f.shoulder_point)\n"
+      "f.third = f.neck_point:between(f.centre_neck, 1/3)"},
      point_between},
     {{"thing:move", "points", "point:move(right, up)  or  path:move(right, up)",
-      "The same point or path, so many mm to the right and up.", "local p = point(0, 0):move(2*cm, 1*cm)"},
+      "The same point or path, so many mm to the right and up.",
+      "bodice.front.overlap = bodice.front.centre:move(-2*cm, 0)"},
      thing_move},
     {{"thing:mirror", "points", "thing:mirror(line)  or  thing:mirror(p, q)",
       "The mirror image of a point or path in a straight path, or in the endless line through two points.",
-      "local p = point(3*cm, 0):mirror(point(0, 0), point(0, 1*cm))"},
+      "bodice.front.other_half = bodice.front.neckline:mirror(bodice.front.centre)"},
      thing_mirror},
     {{"thing:swing", "points", "thing:swing(about, degrees)",
       "The point or path turned about a point, counter-clockwise; a negative angle turns clockwise.",
-      "local p = point(3*cm, 0):swing(point(0, 0), 90)"},
+      "local f = bodice.front\n"
+      "f.swung = f.shoulder:swing(f.neck_point, 15)"},
      thing_swing},
     {{"lay", "points", "lay(shoulder_a, shoulder_b [, { overlap = mm }])  ->  placement",
       "Lays one half on the other at the shoulder: the first points meet, a is turned over on to the other "
@@ -304,7 +316,10 @@ const Binding lib_point_rows[] = {
       "the shorter "
       "one (plane geometry).",
       "local on_front = lay(bodice.back.shoulder, bodice.front.shoulder, { overlap = 3*cm })\n"
-      "local nape = on_front(bodice.back.centre_neck)"},
+      "local d = draft \"Joined shoulders\"\n"
+      "d.front_neck, d.shoulder = bodice.front.neckline, bodice.front.shoulder\n"
+      "d.back_neck, d.back_shoulder = on_front(bodice.back.neckline), on_front(bodice.back.shoulder)\n"
+      "d.nape = on_front(bodice.back.centre_neck)"},
      lay_make},
     {{NULL}, NULL},
 };

@@ -299,14 +299,16 @@ const Binding lib_recipe_rows[] = {
       "from the centre neck. True where another recipe takes it; false for the last one, which then makes "
       "the "
       "pieces itself.",
-      "give { bodice = bodice, depth = 4*cm }"},
+      "depth = 4*cm\n"
+      "give { bodice = bodice, depth = depth }"},
      word_give},
     {{"use", "recipe", "use(\"recipe\", { name = value, ... })  ->  table of what it gave",
       "Runs another recipe inside this one, with its needs and choices from the table; other choices keep "
       "their defaults and "
       "measurements of the body are seen too. The name is written out, so that the recipe is there "
       "beforehand.",
-      NULL},
+      "local ready = use(\"necklines/lowered\", { bodice = bodice, lower_front = 4*cm }).bodice\n"
+      "ready.front.P = ready.front.neckline:at(3*cm)"},
      word_use},
     {{"note", "recipe",
       "note(\"name\", value [, \"length\" | \"degrees\" | \"area\" | \"number\" | \"text\"])",
@@ -321,18 +323,23 @@ const Binding lib_recipe_rows[] = {
      word_caution},
     {{"refuse", "recipe", "refuse(\"text\" [, \"way out\"])",
       "Stops the run with a sentence, and with what would work.",
-      "if bodice.front.shoulder.length < 2*cm then refuse(\"the shoulder is too short\", \"a narrower "
-      "neckline\") end"},
+      "depth = 4*cm\n"
+      "if depth > bodice.front.centre.length then\n"
+      "  refuse(\"the neckline falls below the hem\", \"a depth of \" .. show(bodice.front.centre.length))\n"
+      "end\n"
+      "bodice.front.P = bodice.front.centre:at(depth)"},
      word_refuse},
     {{"show", "recipe",
       "show(x [, \"length\" | \"degrees\" | \"area\" | \"number\" | \"fine\" | \"signed\"])  ->  text",
       "A number as the reader sees it, in the reader's unit: \"14.0 cm\", \"142.0\xC2\xB0\", \"952 "
       "cm\xC2\xB2\". A plain number is a "
       "length; fine is to 0.1 mm; signed says plus or minus.",
-      "local text = show(bodice.front.neckline.length)"},
+      "local f = bodice.front\n"
+      "f:measure(f.centre_neck, f.neck_point, \"neckline \" .. show(f.neckline.length))"},
      word_show},
     {{"each", "recipe", "for x in each(a, b, ...) do", "Goes through the things one by one, in order.",
-      "for half in each(bodice.front, bodice.back) do half:measure(half.neck_point, half.shoulder_point) "
+      "for half in each(bodice.front, bodice.back) do\n"
+      "  half:measure(half.neck_point, half.shoulder_point)\n"
       "end"},
      word_each},
     {{"solve", "recipe",
@@ -341,8 +348,10 @@ const Binding lib_recipe_rows[] = {
       "(R. P. Brent, "
       "Algorithms for Minimization without Derivatives, 1973). An error where from and to give values on the "
       "same side of it.",
-      "local depth = solve { from = 1*cm, to = 20*cm, wanted = 10*cm,\n"
-      "                      function(d) return line(point(0, 0), point(6*cm, -d)).length end }"},
+      "local f = bodice.front\n"
+      "depth = solve { from = 1*cm, to = 20*cm, wanted = 15*cm,\n"
+      "                function(d) return line(f.centre_neck:down(d), f.neck_point).length end }\n"
+      "f.edge = line(f.centre_neck:down(depth), f.neck_point)"},
      word_solve},
     {{NULL}, NULL},
 };

@@ -139,7 +139,7 @@ const Binding lib_seam_rows[] = {
       "local low, high = line(point(0, 0), point(20*cm, 0)), line(point(0, 4*cm), point(20*cm, 4*cm))\n"
       "local function band(name)\n"
       "  return piece(name, { lower = low, upper = high, left_end = line(low.first, high.first),\n"
-      "    right_end = line(low.last, high.last) })\n"
+      "    right_end = line(low.last, high.last) }):grain(\"along\", \"lower\")\n"
       "end\n"
       "local d = draft \"Bands\"\n"
       "d.outer, d.inner = band(\"Outer band\"), band(\"Inner band\")\n"

@@ -20,7 +20,7 @@ void survey_check(lua_State *L, const char *word) {
         if (strcmp(word, early[i]) == 0)
             return;
     const WordRow *row = words_find(word);
-    if (!row || strcmp(row->subject, "text and numbers") != 0)
+    if (!row || strcmp(row->subject, WORDS_PLAIN) != 0)
         survey_stop(L);
 }
 

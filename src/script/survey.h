@@ -11,7 +11,8 @@ int survey_stop(lua_State *L) __attribute__((noreturn));
 // Ends it unless the word may be used before the inputs are known.
 void survey_check(lua_State *L, const char *word);
 
-// A measurement to go on with: of a woman of bust 88 where known, else the middle of what people have; mm or years.
+// A measurement to go on with: of a woman of bust 88 where known, else the middle of what people have; mm or
+// years.
 double survey_measure(const char *name);
 
 #endif

@@ -26,6 +26,21 @@ const WordRow *words_all(int *count) {
     return words;
 }
 
+int words_count(void) {
+    int count, counted = 0;
+    const WordRow *rows = words_all(&count);
+    for (int i = 0; i < count; i++)
+        counted += !words_is_given(&rows[i]) && strcmp(rows[i].subject, WORDS_PLAIN) != 0;
+    return counted;
+}
+
+void words_recipe(const WordRow *row, Buffer *out) {
+    buffer_add_format(out, "# %s\n\nAn example of the reference.\n\n```lua\n", row->name);
+    if (!strstr(row->example, "needs {"))
+        buffer_add_text(out, "needs { bodice = \"a bodice\" }\n");
+    buffer_add_format(out, "%s\n```\n", row->example);
+}
+
 // What a recipe writes after the dot or colon, or the word itself.
 static const char *last_part(const char *name) {
     const char *mark = strpbrk(name, ".:");

@@ -21,14 +21,19 @@ static int first_new_chapter(const Pattern *pattern) {
     return 0;
 }
 
+static bool step_is_new(const Pattern *pattern, int step) {
+    return step >= 0 && step < pattern->steps.count &&
+           pattern->steps.items[step].chapter >= first_new_chapter(pattern);
+}
+
 bool figure_is_new(const Pattern *pattern, int draft) {
-    const int first = first_new_chapter(pattern);
     const Draft *d = &pattern->drafts.items[draft];
-    for (int i = 0; i < d->marks.count; i++) {
-        const int step = d->marks.items[i].step;
-        if (step >= 0 && step < pattern->steps.count && pattern->steps.items[step].chapter >= first)
+    for (int i = 0; i < d->marks.count; i++)
+        if (step_is_new(pattern, d->marks.items[i].step))
             return true;
-    }
+    for (int i = 0; i < d->dimensions.count; i++)
+        if (step_is_new(pattern, d->dimensions.items[i].step))
+            return true;
     return false;
 }
 

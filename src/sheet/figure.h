@@ -11,7 +11,8 @@ typedef struct FigureOptions {
     Units units;
 } FigureOptions;
 
-// Whether the last recipe of the command line, or one it used, marked something on the draft.
+// Whether the last recipe of the command line, or one it used, marked or measured something on the
+// draft.
 bool figure_is_new(const Pattern *pattern, int draft);
 
 // Of all that will be drawn, in the draft's coordinates; empty when there is nothing to draw.

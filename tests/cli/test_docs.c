@@ -1,6 +1,6 @@
-// Every recipe and every fragment of a recipe that the documents show is run, and so is every example of the
-// reference. A fence of four marks called markdown is a whole recipe; a fence called lua is a fragment, run
-// on a bodice. The commands of the README are run with the files it shows.
+// Every recipe and every fragment of a recipe that the documents show is run. A fence of four marks called
+// markdown is a whole recipe; a fence called lua is a fragment, run on a bodice. The commands of the README
+// are run with the files it shows.
 #include <criterion/criterion.h>
 
 #include <stdio.h>
@@ -8,10 +8,8 @@
 #include <string.h>
 
 #include "base/file.h"
-#include "base/memory.h"
 #include "base/text.h"
 #include "said.h"
-#include "script/words.h"
 
 static int run_recipe(const char *text, const char *where) {
     Fault fault;
@@ -176,21 +174,6 @@ Test(docs, every_recipe_in_the_readme_runs_and_holds) {
 
 Test(docs, every_recipe_for_developers_runs) {
     run_document("DEVELOPERS.md");
-}
-
-Test(docs, every_example_of_the_reference_runs) {
-    int count, ran = 0;
-    const WordRow *rows = words_all(&count);
-    for (int i = 0; i < count; i++) {
-        if (!rows[i].example)
-            continue;
-        char *code = mem_new(strlen(rows[i].example) + 2);
-        strcat(strcpy(code, rows[i].example), "\n");
-        run_fragment(code, rows[i].name);
-        mem_free(code);
-        ran++;
-    }
-    cr_expect(ran > 0);
 }
 
 Test(docs, every_command_of_the_readme_runs) {

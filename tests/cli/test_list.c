@@ -69,7 +69,7 @@ Test(list, a_word_of_several_gives_a_line_each) {
     Said s = said("rebato list collar");
     said_out(&s, "\n  flat/peter-pan ");
     said_out(&s, "rebato list NAME tells what one needs");
-    cr_expect_null(strstr(s.out.data, "choices"));
+    cr_expect_null(strstr(s.out.data, "\n  choices\n"));
     said_finish(&s);
 }
 

@@ -18,11 +18,10 @@ Test(new, what_it_writes_drafts_at_once_and_every_proof_holds) {
 }
 
 Test(new, it_holds_on_other_blocks_and_at_the_ends_of_its_choices) {
-    Said s =
-        said("rebato new a && for set in height=15mm height=60mm slit=30cm; do rebato check a.md "
-             "--set $set || exit 3; done; rebato check a.md --block blocks/measured --body "
-             "\"$TESTS/bodies/paper-88.txt\" && rebato check a.md --block blocks/three-measures --body "
-             "women-116");
+    Said s = said("rebato new a && for set in height=15mm height=60mm slit=30cm; do rebato check a.md "
+                  "--set $set || exit 3; done; rebato check a.md --block blocks/measured --body "
+                  "\"$TESTS/bodies/paper-88.txt\" && rebato check a.md --block blocks/three-measures --body "
+                  "women-116");
     said_code(&s, 0);
     said_finish(&s);
 }

@@ -56,3 +56,63 @@ Test(words, a_subject_is_told_alone) {
     cr_expect_null(strstr(s.out.data, "seams and proofs\n"));
     said_finish(&s);
 }
+
+Test(words, are_counted_at_the_end) {
+    Said s = said("rebato words");
+    Buffer line;
+    buffer_init(&line);
+    buffer_add_format(&line, "\n%d words of the language, besides ", words_count());
+    said_out(&s, line.data);
+    buffer_finish(&line);
+    said_finish(&s);
+}
+
+// Every word that is not given, its example drawn into a file, or told where it draws nothing.
+Test(words, every_example_draws_or_tells_something, .timeout = 120) {
+    Said s = said(
+        "for word in $(rebato words --names); do rebato words $word -o w.svg >out || echo \"$word fails\"; "
+        "if grep -q 'draws nothing' out; then grep -q 'which tells' out || echo \"$word: nothing at all\"; "
+        "[ -e w.svg ] && echo \"$word: a file all the same\"; "
+        "else grep -q '<path' w.svg || echo \"$word: an empty figure\"; fi; rm -f w.svg; done");
+    cr_expect_str_empty(s.out.data);
+    cr_expect_str_empty(s.err.data);
+    said_finish(&s);
+}
+
+// What the example marks is drawn dark and named; what it was built on is there too.
+Test(words, an_example_is_drawn_on_the_block) {
+    Said s = said(
+        "rebato words meet -o meet.svg && xmllint --noout meet.svg && cat meet.svg && rebato words notch "
+        "-o notch.png && file notch.png");
+    said_code(&s, 0);
+    said_out(&s, "wrote meet.svg\n");
+    said_out(&s, ">axis</text>");
+    said_out(&s, ">shoulder</text>");
+    said_out(&s, "notch.png: PNG image data");
+    said_finish(&s);
+}
+
+// The neckline of the front is measured by the block; the slope of its shoulder is told in degrees.
+Test(words, what_an_example_tells_is_printed) {
+    Said s =
+        said("rebato words warn; rebato words sew; rebato words head_girth --units in; rebato words note -o "
+             "n.svg; ls");
+    said_code(&s, 0);
+    said_out(&s, "which tells\n      warning: the back shoulder is long\n");
+    said_out(&s, "      holds: seam: band edge: 20.0 cm on 20.0 cm");
+    said_out(&s, "      head_girth = 21 7/8 in\n");
+    said_out(&s, "It draws nothing, so no file is written.\n");
+    cr_expect_null(strstr(s.out.data, "n.svg"));
+    said_finish(&s);
+}
+
+Test(words, files_are_checked_as_those_of_a_draft) {
+    Said s = said("rebato words meet -o meet.doc; rebato words meet -o nowhere/meet.svg; rebato words mete "
+                  "-o m.svg; ls");
+    said_code(&s, 0);
+    said_err(&s, "the ending of meet.doc does not say what to draw");
+    said_err(&s, "there is no folder nowhere");
+    said_err(&s, "did you mean meet?");
+    cr_expect_str_empty(s.out.data);
+    said_finish(&s);
+}
