@@ -2,7 +2,9 @@
 // it covers clothing to 14 years, to 176 and 182 cm) and ASTM F1816-18, as public summaries of both give
 // them.
 #include <criterion/criterion.h>
+#include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "drafted.h"
 
@@ -112,4 +114,23 @@ Test(wearer, a_small_head_may_be_a_childs_where_the_age_is_not_known) {
     cautions("head_girth=51.9cm", "a head of 51.9 cm may be a child's");
     cautions("head_girth=52cm", NULL);
     cautions("head_girth=50cm age=20years", NULL);
+}
+
+// A collar calls it for its tie, and the bodice under the collar for the general words.
+Test(wearer, asked_twice_it_says_each_caution_once) {
+    char name[64];
+    snprintf(name, sizeof name, "/tmp/rebato-wearer-%ld.md", (long)getpid());
+    FILE *file = fopen(name, "w");
+    cr_assert(file);
+    fputs("# Twice\n\nTwice.\n\n```lua\nroom = use(\"pieces/wearer\", { feature = \"tie\" "
+          "}).ease\nuse(\"pieces/wearer\")\n"
+          "use(\"pieces/wearer\", { feature = \"tie\" })\n```\n",
+          file);
+    fclose(file);
+    Pattern p;
+    draft_of(name, "age=10years", NULL, &p);
+    unlink(name);
+    cr_expect_eq(p.remarks.count, 2); // no free ends; not assessed for flammability
+    close_to(note_of(&p, "room"), 20, 1e-9, "room");
+    pattern_finish(&p);
 }
