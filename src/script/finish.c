@@ -168,21 +168,29 @@ bool finish_run(Run *run) {
     return true;
 }
 
-bool finish_settings(Run *run) {
+// A setting that only a recipe within another has is decided by the one that uses it.
+static void setting_fault(Run *run, const Setting *setting) {
     const Pattern *pattern = run->pattern;
+    const char *name = setting->name;
+    const char *names[LIMIT_INPUTS];
+    int count = 0;
+    for (int i = 0; i < pattern->inputs.count && count < LIMIT_INPUTS; i++)
+        names[count++] = pattern->inputs.items[i].name;
+    fault_set(run->fault, NULL, 0, "%s=%s: no recipe of the chain needs or chooses '%s'", name,
+              setting->value, name);
+    const char *near = strlen(name) <= LIMIT_NAME_BYTES ? text_nearest(name, names, count) : NULL;
+    if (near && strcmp(near, name) == 0)
+        fault_set_hint(run->fault, "'%s' belongs to a recipe that one of them uses, and that one decides it",
+                       name);
+    else if (near)
+        fault_set_hint(run->fault, "did you mean '%s'?", near);
+}
+
+bool finish_settings(Run *run) {
     for (int i = 0; i < run->job->setting_count; i++) {
-        const char *name = run->job->settings[i].name;
-        if (run->used_settings[i] || measure_known(name))
+        if (run->used_settings[i] || measure_known(run->job->settings[i].name))
             continue;
-        const char *names[LIMIT_INPUTS];
-        int count = 0;
-        for (int j = 0; j < pattern->inputs.count && count < LIMIT_INPUTS; j++)
-            names[count++] = pattern->inputs.items[j].name;
-        fault_set(run->fault, NULL, 0, "%s=%s: no recipe of the chain needs or chooses '%s'", name,
-                  run->job->settings[i].value, name);
-        const char *near = strlen(name) <= LIMIT_NAME_BYTES ? text_nearest(name, names, count) : NULL;
-        if (near)
-            fault_set_hint(run->fault, "did you mean '%s'?", near);
+        setting_fault(run, &run->job->settings[i]);
         return false;
     }
     return true;

@@ -33,6 +33,11 @@ Test(lib_choose, a_setting_that_will_not_do_is_told_at_the_row_of_its_choice) {
     bench_fails((Bench){.text = text, .settings = "part=half"}, 10, "a plain number", "");
     bench_fails((Bench){.text = text, .settings = "heigth=6cm"}, 0,
                 "no recipe of the chain needs or chooses 'heigth'", "did you mean 'height'?");
+    const char *inside =
+        "# Other\n\n```lua\nchoose { slit = { 5*cm, from = 1*cm, to = 9*cm, \"a slit\" } }\n```\n";
+    bench_fails((Bench){.text = bench_recipe("use(\"./other\")"), .other = inside, .settings = "slit=6cm"}, 0,
+                "no recipe of the chain needs or chooses 'slit'",
+                "'slit' belongs to a recipe that one of them uses");
 }
 
 Test(lib_choose, a_choice_that_cannot_be_is_told_at_its_row) {
