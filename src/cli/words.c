@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "cli/book.h"
 #include "cli/example.h"
 #include "cli/target.h"
 #include "cli/tell.h"
@@ -30,29 +31,20 @@ static void add_example(const WordRow *row, const Example *example, Buffer *out)
     }
 }
 
-static bool first_of_subject(const WordRow *rows, int at) {
-    for (int i = 0; i < at; i++)
-        if (strcmp(rows[i].subject, rows[at].subject) == 0)
-            return false;
-    return true;
-}
-
-// Subjects in the order in which they first come, rows in their own; all subjects for NULL. False where none
-// is called so.
+// All subjects for NULL. False where none is called so.
 static bool add_subjects(const char *subject, Buffer *out) {
     int count;
     const WordRow *rows = words_all(&count);
-    bool any = false;
+    const char *last = NULL;
     for (int i = 0; i < count; i++) {
-        if (!first_of_subject(rows, i) || (subject && strcmp(subject, rows[i].subject) != 0))
+        if (subject && strcmp(subject, rows[i].subject) != 0)
             continue;
-        buffer_add_format(out, "%s%s\n\n", any ? "\n" : "", rows[i].subject);
-        any = true;
-        for (int k = i; k < count; k++)
-            if (strcmp(rows[k].subject, rows[i].subject) == 0)
-                add_row(&rows[k], out);
+        if (!last || strcmp(last, rows[i].subject) != 0)
+            buffer_add_format(out, "%s%s\n\n", last ? "\n" : "", rows[i].subject);
+        last = rows[i].subject;
+        add_row(&rows[i], out);
     }
-    return any;
+    return last;
 }
 
 static bool fail_word(const char *word, Fault *fault) {
@@ -130,6 +122,31 @@ static bool tell_word(const WordRow *row, const Options *options, Units units, B
     return fine;
 }
 
+static bool is_subject(const char *word) {
+    int count;
+    const WordRow *rows = words_all(&count);
+    for (int i = 0; i < count; i++)
+        if (strcmp(rows[i].subject, word) == 0)
+            return true;
+    return false;
+}
+
+// All words, or those of a subject, as a PDF.
+static bool write_book(const Options *options, Units units, Buffer *out, Fault *fault) {
+    if (options->argument && !is_subject(options->argument))
+        return fail_word(options->argument, fault);
+    TargetList targets;
+    bool fine = targets_plan(options, &targets, fault);
+    targets.sheet.units = units;
+    for (int i = 0; fine && i < targets.count; i++)
+        fine = book_target(options->argument, &targets.sheet, &targets.items[i], fault);
+    fine = fine && targets_write(&targets, fault);
+    if (fine)
+        targets_tell(&targets, out);
+    targets_finish(&targets);
+    return fine;
+}
+
 int command_words(const Options *options) {
     const WordRow *row = options->argument ? words_find(options->argument) : NULL;
     Buffer text;
@@ -142,6 +159,8 @@ int command_words(const Options *options) {
         add_names(&text);
     else if (fine && row)
         fine = tell_word(row, options, units, &text, &fault);
+    else if (fine && options->files.count > 0)
+        fine = write_book(options, units, &text, &fault);
     else if (fine)
         fine = tell_reference(options->argument, &text, &fault);
     int code = fine ? tell_text(&text, EXIT_HOLDS) : tell_fault(&fault, NULL, NULL, false);

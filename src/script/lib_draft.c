@@ -207,7 +207,7 @@ const Binding lib_draft_rows[] = {
       "d.neckline = bodice.front.neckline"},
      draft_name},
     {{"draft:measure", "drafts", "draft:measure(p, q [, \"text\"])",
-      "Writes the distance between two points on the figure, or the text instead.",
+      "Writes the distance between two points on the figure, behind the text where there is one.",
       "bodice.front:measure(bodice.front.neck_point, bodice.front.shoulder_point)"},
      draft_measure},
     {{NULL}, NULL},

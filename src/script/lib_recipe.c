@@ -334,8 +334,7 @@ const Binding lib_recipe_rows[] = {
       "A number as the reader sees it, in the reader's unit: \"14.0 cm\", \"142.0\xC2\xB0\", \"952 "
       "cm\xC2\xB2\". A plain number is a "
       "length; fine is to 0.1 mm; signed says plus or minus.",
-      "local f = bodice.front\n"
-      "f:measure(f.centre_neck, f.neck_point, \"neckline \" .. show(f.neckline.length))"},
+      "note(\"label\", \"the front neckline is \" .. show(bodice.front.neckline.length), \"text\")"},
      word_show},
     {{"each", "recipe", "for x in each(a, b, ...) do", "Goes through the things one by one, in order.",
       "for half in each(bodice.front, bodice.back) do\n"

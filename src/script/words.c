@@ -12,15 +12,29 @@
 static WordRow words[WORDS_MAX];
 static int word_count;
 
+// Behind the last row of its subject, so that a subject stands together, in the order in which subjects first
+// come.
+static void add_word(WordRow row) {
+    if (word_count == WORDS_MAX)
+        return;
+    int at = word_count;
+    for (int i = 0; i < word_count; i++)
+        if (strcmp(words[i].subject, row.subject) == 0)
+            at = i + 1;
+    memmove(&words[at + 1], &words[at], sizeof *words * (size_t)(word_count - at));
+    words[at] = row;
+    word_count++;
+}
+
 const WordRow *words_all(int *count) {
     if (word_count == 0) {
         for (const Binding *const *rows = library_all; *rows; rows++)
-            for (const Binding *binding = *rows; binding->row.name && word_count < WORDS_MAX; binding++)
-                words[word_count++] = binding->row;
+            for (const Binding *binding = *rows; binding->row.name; binding++)
+                add_word(binding->row);
         int given_count;
         const WordRow *given = lib_given_rows(&given_count);
-        for (int i = 0; i < given_count && word_count < WORDS_MAX; i++)
-            words[word_count++] = given[i];
+        for (int i = 0; i < given_count; i++)
+            add_word(given[i]);
     }
     *count = word_count;
     return words;

@@ -20,7 +20,7 @@ typedef struct WordRow {
     const char *example; // Lua that runs by itself in a recipe given a bodice
 } WordRow;
 
-const WordRow *words_all(int *count);
+const WordRow *words_all(int *count); // those of a subject together
 int words_count(void); // of the language: without what is kept of Lua, and without what is given
 bool words_is_given(const WordRow *row);     // explains what a recipe is given
 const WordRow *words_find(const char *name); // "meet" finds "path:meet"; NULL

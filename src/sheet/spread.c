@@ -182,6 +182,13 @@ bool spread_whole(Spread *spread, double block_width, double block_height, doubl
     return true;
 }
 
+bool spread_into(Spread *spread, double width, double height) {
+    if (!layout_into(&spread->layout, width, height))
+        return false;
+    place_labels(spread);
+    return true;
+}
+
 bool spread_item_in(const Spread *spread, int item, Box box) {
     Affine view = item_view(spread, item, point(0, 0), 1);
     Point a = undo(view, box.least), b = undo(view, box.most);

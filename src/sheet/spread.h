@@ -32,6 +32,8 @@ void spread_finish(Spread *spread);
 // One sheet; a block of that size (0, 0 for none) stands free in its upper left corner, for the title and
 // squares.
 bool spread_whole(Spread *spread, double block_width, double block_height, double limit, Fault *fault);
+// In a space of that size; false where it does not fit.
+bool spread_into(Spread *spread, double width, double height);
 bool spread_pages(Spread *spread, double paper_width, double paper_height, Fault *fault);
 
 bool spread_page_used(const Spread *spread, int row, int column);

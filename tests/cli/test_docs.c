@@ -158,7 +158,8 @@ static int run_commands(const Document *document, const char *files) {
         Buffer command;
         buffer_init(&command);
         if (shell_line(line, length, &command)) {
-            Said s = said("%s%s\n", files, command.data);
+            const bool fresh = text_starts(command.data, "rebato new "); // writes what files would hold
+            Said s = said("%s%s\n", fresh ? "" : files, command.data);
             cr_expect(s.code == 0 || s.code == 1, "%s: %s\n%s", document->where, command.data, s.err.data);
             said_finish(&s);
             ran++;

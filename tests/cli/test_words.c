@@ -116,3 +116,37 @@ Test(words, files_are_checked_as_those_of_a_draft) {
     cr_expect_str_empty(s.out.data);
     said_finish(&s);
 }
+
+// Read back with pdftotext and pdfinfo (poppler).
+Test(words, all_of_them_or_those_of_a_subject_go_to_one_file, .timeout = 60) {
+    Said s =
+        said("rebato words -o words.pdf && pdftotext words.pdf - && pdfinfo words.pdf | grep 'Page size' && "
+             "rebato words points -o points.pdf --paper letter --units in && pdftotext points.pdf - >points "
+             "&& ! grep -q path:offset points && grep -q polar points");
+    said_code(&s, 0);
+    said_out(&s, "wrote words.pdf (");
+    said_out(&s, "wrote points.pdf (");
+    int count;
+    const WordRow *rows = words_all(&count);
+    cr_expect(strstr(s.out.data, "(A4)"), "%s", s.out.data);
+    join_lines(&s.out);
+    for (int i = 0; i < count; i++) {
+        Buffer usage;
+        buffer_init(&usage);
+        buffer_add_text(&usage, rows[i].usage);
+        join_lines(&usage);
+        said_out(&s, usage.data);
+        buffer_finish(&usage);
+    }
+    said_finish(&s);
+}
+
+Test(words, a_picture_shows_one_word) {
+    Said s = said("rebato words -o words.svg; rebato words -o words.pdf --paper whole; rebato words nothing "
+                  "-o n.pdf; ls");
+    said_err(&s, "words.svg can show one word, not many");
+    said_err(&s, "a book needs pages");
+    said_err(&s, "no word nothing");
+    cr_expect_str_empty(s.out.data);
+    said_finish(&s);
+}

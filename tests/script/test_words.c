@@ -132,6 +132,17 @@ Test(words, the_example_of_a_bodice_is_a_block) {
     fault_finish(&fault);
 }
 
+Test(words, those_of_a_subject_stand_together_in_their_order) {
+    int count;
+    const WordRow *rows = words_all(&count);
+    for (int i = 1; i < count; i++)
+        for (int k = 0; k < i - 1 && strcmp(rows[i].subject, rows[i - 1].subject) != 0; k++)
+            cr_expect_str_neq(rows[k].subject, rows[i].subject, "%s", rows[i].name);
+    const WordRow *point = words_find("point");
+    cr_expect_str_eq(point[1].name, "point.x");
+    cr_expect_str_eq(point[2].name, "point.y");
+}
+
 Test(words, a_word_is_found_by_its_last_part) {
     cr_expect_str_eq(words_find("meet")->name, "path:meet");
     cr_expect_str_eq(words_find("path:meet")->name, "path:meet");

@@ -7,19 +7,26 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+void drawing_keep(Drawing *drawing, Buffer bytes, const char *name) {
+    *drawing = (Drawing){.directory = "/tmp/rebato-sheet-XXXXXX", .bytes = bytes};
+    cr_assert_not_null(mkdtemp(drawing->directory));
+    snprintf(drawing->path, sizeof drawing->path, "%s/%s", drawing->directory, name);
+    FILE *file = fopen(drawing->path, "wb");
+    cr_assert_not_null(file);
+    cr_assert_eq(fwrite(bytes.data, 1, bytes.length, file), bytes.length);
+    cr_assert_eq(fclose(file), 0);
+}
+
 void drawing_make(Drawing *drawing, const Pattern *pattern, const SheetOptions *options) {
     static const char *const names[] = {"x.pdf", "x.svg", "x.png"};
     Fault fault;
+    Buffer bytes;
+    int pages = 0;
     fault_init(&fault);
-    *drawing = (Drawing){.directory = "/tmp/rebato-sheet-XXXXXX"};
-    cr_assert_not_null(mkdtemp(drawing->directory));
-    snprintf(drawing->path, sizeof drawing->path, "%s/%s", drawing->directory, names[options->format]);
-    buffer_init(&drawing->bytes);
-    cr_assert(sheet_draw(pattern, options, &drawing->bytes, &drawing->pages, &fault), "%s", fault.message);
-    FILE *file = fopen(drawing->path, "wb");
-    cr_assert_not_null(file);
-    cr_assert_eq(fwrite(drawing->bytes.data, 1, drawing->bytes.length, file), drawing->bytes.length);
-    cr_assert_eq(fclose(file), 0);
+    buffer_init(&bytes);
+    cr_assert(sheet_draw(pattern, options, &bytes, &pages, &fault), "%s", fault.message);
+    drawing_keep(drawing, bytes, names[options->format]);
+    drawing->pages = pages;
     fault_finish(&fault);
 }
 

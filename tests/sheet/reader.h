@@ -15,6 +15,8 @@ typedef struct Drawing {
 
 // Draws and fails the test when the drawing fails.
 void drawing_make(Drawing *drawing, const Pattern *pattern, const SheetOptions *options);
+// The same of bytes that are drawn already, which it takes; pages stays to be set.
+void drawing_keep(Drawing *drawing, Buffer bytes, const char *name);
 void drawing_finish(Drawing *drawing);
 
 // Runs a command in which %s stands for the file, and gives what it wrote (also to standard error) and its
