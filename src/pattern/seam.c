@@ -6,7 +6,9 @@
 #include "base/memory.h"
 #include "pattern/own.h"
 
-#define JOINT_MM 0.1 // a joint this near the end of a seam, or to a joint of the partner, needs no mark
+// A joint this near the end of a seam, or a joint of the partner, meets it with a little ease and needs no
+// mark: a notch that near a corner cannot be told from it.
+#define JOINT_MM 3.0
 
 static const Edge *edge_of(const Pattern *pattern, SeamEdge place) {
     return &pattern->pieces.items[place.piece].edges.items[place.edge];

@@ -20,6 +20,7 @@
 #define FOLD_WORDS_MM 5.0       // kept clear on both sides of the bracket of a fold
 #define ROW_LINES_MAX 3         // lines joined into one row
 #define LARGEST_UNDER_FULL 0.8  // size of the words in drawings under full size
+#define TINY 0.42               // the least size there: names stay 2 mm tall
 #define SHORT_BELOW 0.5         // scales under which only the name and the cutting count are tried
 
 // The seam line and the lines to keep clear of, turned so that the label is upright in it.
@@ -171,16 +172,18 @@ static void place_under_full_size(Placing *placing) {
         if (try_all(placing, LARGEST_UNDER_FULL))
             return;
     }
-    for (int name_alone = 0; name_alone < 2; name_alone++) {
-        plate_write_short_label(plate, name_alone == 1);
+    for (int form = 0; form < SHORT_COUNT; form++) {
+        plate_write_short_label(plate, (ShortLabel)form);
         plate_measure_label(plate);
         if (try_all(placing, LARGEST_UNDER_FULL))
             return;
     }
+    if (try_all(placing, TINY))
+        return;
     Box box = polygon_box(&plate->inside); // no room at all: over the lines, as small as can be read
     plate->label_at = placing->wish;
     plate->label_turn = box.most.y - box.least.y > box.most.x - box.least.x ? 90 : 0;
-    plate->label_size = LABEL_SMALLEST;
+    plate->label_size = TINY;
 }
 
 void plate_place_label(Plate *plate, const LineList *joins) {

@@ -7,19 +7,40 @@
 #define NAME_SIZE_MM 4.8  // of the em, at full size, where the line has room for it
 #define LABEL_EDGE_MM 1.5 // kept clear round the words
 
-void plate_write_short_label(Plate *plate, bool name_alone) {
+#define BROKEN_ROWS 3
+
+// A word a row; the words left over share the last.
+static void break_name(const char *name, Label *out) {
+    out->count = 0;
+    while (*name) {
+        const bool last = out->count == BROKEN_ROWS - 1;
+        const size_t length = last ? strlen(name) : strcspn(name, " ");
+        snprintf(out->lines[out->count++], LABEL_TEXT_MAX, "%.*s", (int)length, name);
+        name += length;
+        name += strspn(name, " ");
+    }
+}
+
+void plate_write_short_label(Plate *plate, ShortLabel form) {
     const Piece *piece = plate->piece;
+    if (form == SHORT_BROKEN) {
+        break_name(piece->name, &plate->label);
+        return;
+    }
     snprintf(plate->label.lines[0], LABEL_TEXT_MAX, "%s", piece->name);
     plate->label.count = 1;
-    if (name_alone)
+    if (form == SHORT_NAME)
         return;
     snprintf(plate->label.lines[1], LABEL_TEXT_MAX, "cut %d%s%s", piece->cut,
              piece->cloth != NULL ? " in " : "", piece->cloth != NULL ? piece->cloth : "");
     plate->label.count = 2;
 }
 
-// "Collar, piece 1 of 3", or the name alone where the label is short; not a title that is the same.
+// "Collar, piece 1 of 3", or the name alone or in parts where the label is short; not a title that is the
+// same.
 static bool is_name_line(const Plate *plate, const char *line) {
+    if (plate->scale < 1 && strstr(plate->piece->name, line))
+        return true;
     size_t length = strlen(plate->piece->name);
     return strncmp(line, plate->piece->name, length) == 0 &&
            (line[length] == ',' || (line[length] == '\0' && plate->label.count <= 2));

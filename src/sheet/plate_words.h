@@ -4,9 +4,15 @@
 
 #include "sheet/plate.h"
 
-// For drawings under full size, where the lines of the pattern's label are too many: the name and how often
-// it is cut, or the name alone.
-void plate_write_short_label(Plate *plate, bool name_alone);
+typedef enum ShortLabel {
+    SHORT_CUT,    // the name and how often it is cut
+    SHORT_NAME,   // the name alone
+    SHORT_BROKEN, // the name, a line for each word or two
+    SHORT_COUNT
+} ShortLabel;
+
+// For drawings under full size, where the lines of the pattern's label are too many.
+void plate_write_short_label(Plate *plate, ShortLabel form);
 
 // For narrow pieces: the line with the name, and all others joined into rows of `each`.
 void plate_join_label(Plate *plate, int each);
