@@ -6,9 +6,11 @@
 #include "base/text.h"
 #include "script/check.h"
 #include "script/post.h"
+#include "script/slips.h"
 
 // Long enough for any honest sentence.
 #define MESSAGE_MOST 600
+#define SLIP_MOST 200
 
 // Takes "FILE:LINE: " off the front, where FILE is how Lua shortens the name of a chunk.
 static const char *without_place(const char *message, const char *short_src, int *line) {
@@ -209,7 +211,7 @@ int error_handle(lua_State *L) {
         shown = inner;
         line = inner_line;
     }
-    char text[MESSAGE_MOST], plain[MESSAGE_MOST + 200];
+    char text[MESSAGE_MOST], plain[MESSAGE_MOST + 200], slip[SLIP_MOST];
     if (message)
         text_clean(message, length - (size_t)(message - raised), text, sizeof text);
     else if (lua_isnil(L, 1))
@@ -229,6 +231,8 @@ int error_handle(lua_State *L) {
         }
         fault_place(run->fault, shown, line, plain);
     }
+    if (!run->hint[0] && shown && shown == inner && slip_hint(shown, line, plain, slip, sizeof slip))
+        run_hint(run, "%s", slip);
     if (run->hint[0]) {
         char hint[sizeof run->hint];
         text_clean_lines(run->hint, strlen(run->hint), hint, sizeof hint);
@@ -328,4 +332,7 @@ void error_compile(lua_State *L, const Recipe *recipe, int status, const char *m
         return;
     }
     fault_place(run->fault, recipe, line, said);
+    char slip[SLIP_MOST];
+    if (slip_hint(recipe, line, said, slip, sizeof slip))
+        fault_set_hint(run->fault, "%s", slip);
 }
