@@ -99,6 +99,16 @@ Test(necklines_open, the_keyhole_counts_as_a_slit_of_its_length) { // F7
     pattern_finish(&p);
 }
 
+Test(necklines_open, the_keyhole_may_lie_behind) {
+    Pattern p;
+    draft_of(ON_BODY "keyhole", "at=back", EXAMPLE_88, &p);
+    close_to(edge_length(&p, "Back neck facing", "foot"), 65, 0.01, "half the hole and its facing");
+    mark_of(&p, "Back, new neckline", "hole_line");
+    pattern_finish(&p);
+    proven_whole(ON_BODY "keyhole", "at=back", EXAMPLE_88);
+    proven_whole("blocks/measured necklines/keyhole", "at=back", PAPER_88);
+}
+
 Test(necklines_open, a_loop_is_not_for_a_young_child_and_a_snap_is) {
     refuses(ON_BODY "keyhole", "age=6years", EXAMPLE_88, "EN 14682:2014");
     Pattern p;
