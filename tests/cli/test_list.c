@@ -118,6 +118,18 @@ Test(list, what_runs_without_a_block_is_listed_once_more_at_the_end) {
     said_finish(&s);
 }
 
+// Where one of its choices alone can do without, it says so, and which.
+Test(list, all_that_is_said_to_run_without_a_block_does, .timeout = 60) {
+    Said s = said(
+        "for name in $(rebato list --json | jq -r '.recipes[] | select(.without_block).name'); do "
+        "rebato check $name --block none --set front_neckline=10.6cm --set back_neckline=7.5cm >out 2>err || "
+        "[ $? = 1 ] || grep -q -e ', or --set' err || echo \"$name fails\"; echo $name >>all; done; [ -s all "
+        "]");
+    said_code(&s, 0);
+    cr_expect_str_empty(s.out.data);
+    said_finish(&s);
+}
+
 Test(list, a_word_narrows_it) {
     Said s = said("rebato list FUNNEL --names");
     said_code(&s, 0);

@@ -92,7 +92,14 @@ Test(words, an_example_is_drawn_on_the_block) {
     said_finish(&s);
 }
 
-// The neckline of the front is measured by the block; the slope of its shoulder is told in degrees.
+// A draft that is only measured is worked on as well; the back is not.
+Test(words, drafts_that_an_example_leaves_alone_are_not_drawn) {
+    Said s = said("rebato words measure -o m.svg >out && grep -c 'id=\"draft-front\"' m.svg; grep -c "
+                  "'id=\"draft-back' m.svg");
+    cr_expect_str_eq(s.out.data, "1\n0\n");
+    said_finish(&s);
+}
+
 Test(words, what_an_example_tells_is_printed) {
     Said s =
         said("rebato words warn; rebato words sew; rebato words head_girth --units in; rebato words note -o "

@@ -151,6 +151,25 @@ Test(shelf, all_that_a_recipe_uses_comes_with_it) {
     shelf_finish(&shelf);
 }
 
+// With what it uses, which is looked for from the current folder.
+Test(shelf, a_recipe_is_put_on_it_from_its_text) {
+    Shelf shelf;
+    Fault fault;
+    const Recipe *recipe = NULL;
+    shelf_init(&shelf);
+    fault_init(&fault);
+    put_recipe("other.md", "Other", "x = 1");
+    cr_assert(shelf_put(&shelf, "mine", "# Mine\n\nA test.\n\n```lua\nuse \"other\"\n```\n", &recipe, &fault),
+              "%s", fault.message);
+    cr_expect_str_eq(recipe->title, "Mine");
+    cr_expect_eq(shelf_held(&shelf, "mine"), recipe);
+    cr_expect_str_eq(shelf_used(&shelf, recipe, "other")->title, "Other");
+    cr_expect_not(shelf_put(&shelf, "bad", "# Bad\n\n```lua\nuse \"nowhere\"\n```\n", &recipe, &fault));
+    cr_expect_eq(fault.line, 4);
+    fault_finish(&fault);
+    shelf_finish(&shelf);
+}
+
 Test(shelf, a_recipe_that_uses_its_own_name_means_the_built_in) {
     put_recipe("square-funnel.md", "Mine", "use \"square-funnel\"");
     Shelf shelf;
