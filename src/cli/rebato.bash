@@ -33,6 +33,7 @@ _rebato() {
     case $before in
     --block | --on | --units | --paper | --scale | --show) ;;
     *)
+        [ "$command" = words ] && [[ $before != @(-o|--out) ]] && return
         case $command in
         draft | check | new | list | words)
             local files

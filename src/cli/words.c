@@ -57,11 +57,21 @@ static bool fail_word(const char *word, Fault *fault) {
     return false;
 }
 
+static const char *last_part(const WordRow *row) {
+    const char *mark = strpbrk(row->name, ".:");
+    return mark ? mark + 1 : row->name;
+}
+
+// The last part of its name, where that finds it.
+static const char *name_to_type(const WordRow *row) {
+    return words_find(last_part(row)) == row ? last_part(row) : row->name;
+}
+
 static void add_names(Buffer *out) {
     int count;
     const WordRow *rows = words_all(&count);
     for (int i = 0; i < count; i++)
-        buffer_add_format(out, "%s\n", rows[i].name);
+        buffer_add_format(out, "%s\n", name_to_type(&rows[i]));
 }
 
 static bool tell_reference(const char *subject, Buffer *out, Fault *fault) {
@@ -99,12 +109,8 @@ static bool draw_example(const Example *example, const Options *options, Buffer 
     return fine;
 }
 
-// A file is named after the last part, and so is the word where that finds it.
-static void add_how_to_see(const char *name, Buffer *out) {
-    const char *mark = strpbrk(name, ".:");
-    const char *last = mark ? mark + 1 : name;
-    buffer_add_format(out, "\n  To see it: rebato words %s -o %s.svg\n",
-                      words_find(last) == words_find(name) ? last : name, last);
+static void add_how_to_see(const WordRow *row, Buffer *out) {
+    buffer_add_format(out, "\n  To see it: rebato words %s -o %s.svg\n", name_to_type(row), last_part(row));
 }
 
 static bool tell_word(const WordRow *row, const Options *options, Units units, Buffer *out, Fault *fault) {
@@ -116,7 +122,7 @@ static bool tell_word(const WordRow *row, const Options *options, Units units, B
         if (options->files.count > 0)
             fine = draw_example(&example, options, out, fault);
         else if (example.draws)
-            add_how_to_see(row->name, out);
+            add_how_to_see(row, out);
     }
     example_finish(&example);
     return fine;

@@ -40,9 +40,11 @@ Test(main, completion_in_bash_offers_recipes_options_and_values) {
     Said s =
         said(". \"$TESTS/../src/cli/rebato.bash\"; "
              "offer() { COMP_WORDS=(rebato \"$@\"); COMP_CWORD=$#; _rebato; echo \"${COMPREPLY[*]}\"; }; "
-             "offer dr; offer draft bands/sq; offer draft --block blocks/cl; offer draft --pa");
-    cr_expect_str_eq(s.out.data, "draft\nbands/square-funnel\nblocks/close-fitting\n--paper\n", "%s%s",
-                     s.out.data, s.err.data);
+             "offer dr; offer draft bands/sq; offer draft --block blocks/cl; offer draft --pa; offer new x "
+             "--from flat/peter; offer words mee");
+    cr_expect_str_eq(
+        s.out.data, "draft\nbands/square-funnel\nblocks/close-fitting\n--paper\nflat/peter-pan\nmeet meets\n",
+        "%s%s", s.out.data, s.err.data);
     said_finish(&s);
 }
 
