@@ -218,6 +218,9 @@ Test(necklines_open, an_envelope_takes_the_head_from_the_age) { // T70
     close_to(edge_length(&p, "Front", "lap"), edge_length(&p, "Back", "lap"), 0.01, "laps at the armhole");
     close_to(edge_length(&p, "Front", "lap"), 140, 3, "twice the lap");
     pattern_finish(&p);
+    draft_of(INFANT " necklines/envelope", "age=12months head_girth=56cm", NULL, &p);
+    cr_expect(remarked(&p, "was it measured on the wearer?"));
+    pattern_finish(&p);
     draft_of(INFANT " necklines/envelope", "age=13months", NULL, &p);
     close_to(note_of(&p, "head"), 499, 1e-6, "the next age of the table, 18 months");
     pattern_finish(&p);
