@@ -108,3 +108,18 @@ Test(guide, no_word_of_the_language_is_forgotten) {
     fault_finish(&fault);
     shelf_finish(&shelf);
 }
+
+Test(guide, chapters_hold_at_the_ends_of_their_choices) {
+    const char *const first = "blocks/close-fitting guide/1-first-collar",
+                      *const pieces = "blocks/measured guide/4-pieces-and-proofs";
+    const char *const change = "blocks/close-fitting guide/5-changing-a-recipe";
+    proven_whole(first, "height=2cm turn=1", EXAMPLE_88);
+    proven_whole(first, "height=5cm turn=30", EXAMPLE_88);
+    proven_whole(pieces, "height=2cm held=0mm", PAPER_88);
+    proven_whole(pieces, "height=6cm held=5mm", PAPER_88);
+    proven_whole(change, "part=0.3", EXAMPLE_88);
+    proven_whole(change, "part=0.75 widen=30mm", EXAMPLE_88);
+    proven_whole("blocks/close-fitting guide/6-sharing-recipes", "height=6cm", EXAMPLE_88);
+    proven_whole("blocks/close-fitting guide/7-words-by-subject", "size=8cm", EXAMPLE_88);
+    proven_whole("blocks/close-fitting guide/7-words-by-subject", "size=15cm", EXAMPLE_88);
+}
