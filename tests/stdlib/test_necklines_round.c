@@ -1,0 +1,359 @@
+// The faced necklines cut from the shoulders to the centres: jewel, scoop, V, square, boat, sweetheart.
+// Values are worked from the example block by plane geometry; widths, room and stays are common practice, no
+// source.
+#include <criterion/criterion.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "drafted.h"
+
+#define ON_BODY "blocks/close-fitting necklines/"
+#define ON_PAPER "blocks/measured necklines/"
+#define WOMEN(size) TESTS_DIR "/../stdlib/bodies/women-" size ".txt"
+
+static const char *const shapes[] = {"jewel", "scoop", "v", "square", "boat", "sweetheart"};
+#define SHAPES 6
+
+static bool remarked(const Pattern *pattern, const char *words) {
+    for (int i = 0; i < pattern->remarks.count; i++)
+        if (strstr(pattern->remarks.items[i].text, words))
+            return true;
+    return false;
+}
+
+static bool holds(const Pattern *pattern, const char *what) {
+    for (int i = 0; i < pattern->proofs.count; i++)
+        if (strcmp(pattern->proofs.items[i].what, what) == 0)
+            return pattern->proofs.items[i].holds;
+    cr_assert(false, "no proof '%s'", what);
+    return false;
+}
+
+static void refuses(const char *chain, const char *settings, const char *body, const char *words) {
+    Pattern p;
+    Fault fault;
+    cr_assert_not(drafted(chain, settings, body, &p, &fault), "%s (%s) was not refused", chain, settings);
+    cr_expect(strstr(fault.message, words), "%s (%s): %s", chain, settings, fault.message);
+    cr_expect(fault.hint && *fault.hint, "%s (%s): no way out", chain, settings);
+    fault_finish(&fault);
+    pattern_finish(&p);
+}
+
+static void whole(const char *chain, const char *settings, double mm) {
+    Pattern p;
+    draft_of(chain, settings, EXAMPLE_88, &p);
+    close_to(note_of(&p, "round_neck"), mm, 0.5, chain);
+    pattern_finish(&p);
+}
+
+Test(necklines_round, a_jewel_is_the_neck_a_little_eased) { // T19
+    Pattern p;
+    draft_of(ON_BODY "jewel", NULL, EXAMPLE_88, &p);
+    const Point front = mark_of(&p, "Front, new neckline", "neck_point")->point,
+                back = mark_of(&p, "Back, new neckline", "neck_point")->point;
+    close_to(front.x, 69.9, 0.5, "front neck point, across");
+    close_to(front.y, -0.8, 0.5, "front neck point, down");
+    close_to(back.x, 74.8, 0.5, "back neck point, across");
+    close_to(back.y, -1.1, 0.5, "back neck point, down");
+    close_to(note_of(&p, "round_neck"), 382.7, 0.5, "whole neckline");
+    pattern_finish(&p);
+}
+
+Test(necklines_round, a_small_scoop_measures_what_plane_geometry_says) { // T20, T21
+    Pattern p;
+    draft_of(ON_BODY "scoop", "widen=1cm lower_front=2cm lower_back=1cm", EXAMPLE_88, &p);
+    close_to(edge_length(&p, "Front", "neckline"), 126.8, 0.5, "front half");
+    close_to(edge_length(&p, "Back", "neckline"), 86.5, 0.5, "back half");
+    close_to(note_of(&p, "round_neck"), 426.6, 0.5, "whole neckline");
+    pattern_finish(&p);
+    whole(ON_BODY "scoop", "widen=2cm lower_front=9cm lower_back=1cm pinch=0mm", 566.9);
+    whole(ON_BODY "scoop", "widen=5cm lower_front=6cm lower_back=3cm pinch=0mm", 604.9);
+}
+
+Test(necklines_round, a_scoop_does_not_pass_the_head_without_an_opening) { // T21
+    Pattern p;
+    draft_of(ON_BODY "scoop", "opening=none", EXAMPLE_88, &p);
+    close_to(note_of(&p, "round_neck"), 499.4, 0.5, "whole neckline");
+    cr_expect_not(holds(&p, "opening over the head"), "a head of 56 cm and 2 cm of room would pass");
+    pattern_finish(&p);
+    draft_of(ON_BODY "scoop", NULL, EXAMPLE_88, &p);
+    close_to(note_of(&p, "slit_needed"), 45.3, 0.5, "opening with 3 cm of room");
+    cr_expect(holds(&p, "opening over the head"), "the zip is too short");
+    pattern_finish(&p);
+}
+
+Test(necklines_round, the_opening_is_half_of_what_is_missing_rounded_up) { // T22: rule of common practice
+    Pattern p;
+    draft_of(ON_BODY "jewel", "widen=0mm lower_front=0mm lower_back=0mm", EXAMPLE_88, &p);
+    close_to(note_of(&p, "slit_needed"), 113.6, 0.1, "for a head of 56 cm and 3 cm of room");
+    close_to(note_of(&p, "cut_slit"), 115, 1e-6, "rounded up to the half centimetre");
+    pattern_finish(&p);
+    draft_of(ON_BODY "jewel", "slit=8cm", EXAMPLE_88, &p);
+    close_to(note_of(&p, "cut_slit"), 80, 1e-6, "the slit that was chosen");
+    cr_expect_not(holds(&p, "opening over the head"), "38.3 cm and 16 cm pass over a head of 56 cm");
+    pattern_finish(&p);
+}
+
+static void ruled(const char *settings, double edge, double angle) {
+    Pattern p;
+    char all[128];
+    snprintf(all, sizeof all, "hollow=0mm pinch=0mm %s", settings);
+    draft_of(ON_BODY "v", all, EXAMPLE_88, &p);
+    close_to(edge_length(&p, "Front", "neckline"), edge, 0.1, settings);
+    close_to(note_of(&p, "point_angle"), angle, 0.1, settings);
+    pattern_finish(&p);
+}
+
+Test(necklines_round, a_v_is_a_straight_line_to_the_centre) { // T61
+    ruled("widen=0mm depth=20cm", 210.9, 37.0);
+    ruled("widen=2cm depth=20cm", 212.8, 47.8);
+    ruled("widen=1cm depth=16cm", 174.9, 52.0);
+}
+
+Test(necklines_round, the_back_takes_up_the_direction_of_the_v) {
+    Pattern p;
+    draft_of(ON_BODY "v", "widen=0mm hollow=0mm pinch=0mm", EXAMPLE_88, &p);
+    close_to(note_of(&p, "front_angle"), 92.7, 0.1, "V to shoulder");
+    close_to(note_of(&p, "back_angle"), 87.3, 0.1, "back to shoulder");
+    cr_expect(holds(&p, "smooth: shoulder, first end"), "front and back meet in a corner");
+    pattern_finish(&p);
+}
+
+Test(necklines_round, a_square_is_a_side_and_a_bottom) { // T62
+    Pattern p;
+    draft_of(ON_BODY "square", "widen=4cm depth=14cm lean=0mm", EXAMPLE_88, &p);
+    close_to(edge_length(&p, "Front", "neckline"), 234.5, 0.2, "half edge");
+    close_to(note_of(&p, "corner_angle"), 90, 0.01, "corner without lean");
+    pattern_finish(&p);
+}
+
+Test(necklines_round,
+     the_free_edge_of_a_facing_follows_the_law_of_parallels) { // T63: neckline + width x turn
+    Pattern p;
+    draft_of(ON_BODY "jewel", "widen=0mm lower_front=0mm lower_back=0mm", EXAMPLE_88, &p);
+    // The facing is 1 mm shorter at the shoulder, so that it rolls in.
+    close_to(edge_length(&p, "Front neck facing", "inner"), 183.8 - 1, 0.3, "front");
+    close_to(edge_length(&p, "Back neck facing", "inner"), 146.2 - 1, 0.3, "back");
+    close_to(edge_length(&p, "Front", "neckline") - edge_length(&p, "Front neck facing", "neckline"), 1, 0.01,
+             "held of the facing");
+    pattern_finish(&p);
+}
+
+// The angle at the middle of a dart drawn foot, point, foot.
+static double dart_angle(const Pattern *pattern, const char *draft) {
+    const Path *dart = &mark_of(pattern, draft, "dart")->path;
+    const Point bust = mark_of(pattern, draft, "bust_point")->point;
+    const double leg = point_distance(bust, path_first(dart));
+    return DEGREES(2 * asin(point_distance(path_first(dart), path_last(dart)) / (2 * leg)));
+}
+
+static double path_of(const Pattern *pattern, const char *draft, const char *mark) {
+    return path_length(&mark_of(pattern, draft, mark)->path);
+}
+
+Test(necklines_round, a_centimetre_pinched_18_cm_from_the_bust_point_swings_3_18_degrees) { // T67
+    Pattern p;
+    draft_of(ON_BODY "v", "depth=163mm pinch=10mm", EXAMPLE_88, &p);
+    close_to(note_of(&p, "reach"), 180, 0.1, "middle of the edge to the bust point");
+    close_to(note_of(&p, "turn"), 3.18, 0.01, "swing");
+    pattern_finish(&p);
+}
+
+Test(necklines_round, the_pinch_goes_into_the_dart_and_nothing_else_changes) {
+    Pattern p;
+    draft_of(ON_BODY "scoop", "lower_front=9cm pinch=8mm", EXAMPLE_88, &p);
+    const double turn = note_of(&p, "turn");
+    close_to(turn, DEGREES(2 * asin(8 / (2 * note_of(&p, "reach")))), 1e-6, "swing");
+    const char *before = "Front, new neckline", *after = "Scooped front";
+    close_to(dart_angle(&p, after) - dart_angle(&p, before), turn, 0.01, "growth of the dart");
+    static const char *const kept[] = {"centre", "shoulder", "armhole", "side"};
+    for (int i = 0; i < 4; i++)
+        close_to(path_of(&p, after, kept[i]), path_of(&p, before, kept[i]), 0.01, kept[i]);
+    const double shorter = path_of(&p, before, "neckline") - path_of(&p, "Front, gape taken out", "neckline");
+    cr_expect(shorter > 4 && shorter < 12, "a pinch of 8 mm took %.1f mm out of the edge", shorter);
+    pattern_finish(&p);
+}
+
+Test(necklines_round, where_the_block_shows_no_bust_point_the_paper_is_pinched) {
+    Pattern p;
+    draft_of(ON_PAPER "v", NULL, PAPER_88, &p);
+    cr_expect(remarked(&p, "On your paper block"), "no word on what to do on paper");
+    pattern_finish(&p);
+    draft_of(ON_PAPER "v", "bust_point_across=9.85cm bust_point_down=25.5cm", PAPER_88, &p);
+    cr_expect(remarked(&p, "no waist dart"), "no word on the dart");
+    pattern_finish(&p);
+}
+
+Test(necklines_round,
+     every_proof_holds_on_every_block_and_size) { // P9, P10 and the rest, as the program has them
+    static const char *const bodies[] = {WOMEN("80"), WOMEN("100"), WOMEN("116"), EXAMPLE_88};
+    for (int i = 0; i < SHAPES; i++) {
+        char chain[80];
+        snprintf(chain, sizeof chain, ON_BODY "%s", shapes[i]);
+        for (int b = 0; b < 4; b++)
+            proven_whole(chain, NULL, bodies[b]);
+        proven_whole(chain, "back_shoulder=closed opening=back", EXAMPLE_88);
+        snprintf(chain, sizeof chain, ON_PAPER "%s", shapes[i]);
+        proven_whole(chain, NULL, PAPER_88);
+        snprintf(chain, sizeof chain, "blocks/three-measures necklines/%s", shapes[i]);
+        proven_whole(chain, NULL, EXAMPLE_88);
+    }
+    proven_whole(ON_BODY "square", "back_style=square", EXAMPLE_88);
+    proven_whole(ON_BODY "boat", "ends=round lower_back=30mm", EXAMPLE_88);
+    proven_whole(ON_BODY "jewel", "opening=front", EXAMPLE_88);
+}
+
+Test(necklines_round, they_are_square_at_the_centre_but_for_the_pointed_ones) { // P3, P7
+    for (int i = 0; i < SHAPES; i++) {
+        Pattern p;
+        char chain[80];
+        snprintf(chain, sizeof chain, ON_BODY "%s", shapes[i]);
+        draft_of(chain, "opening=none", EXAMPLE_88, &p);
+        const bool pointed = i == 2 || i == 5;
+        static const char *const names[] = {"Front", "Back", "Front neck facing", "Back neck facing"};
+        for (int k = 0; k < 4; k++) {
+            const Piece *piece = piece_of(&p, names[k]);
+            double first, last;
+            piece_fold_angles(piece, piece_find_edge(piece, "centre"), &first, &last);
+            if (pointed && k % 2 == 0)
+                cr_expect(fabs(first - 90) > 20, "%s: the %s has no point", chain, names[k]);
+            else
+                close_to(first, 90, 1, chain);
+            close_to(last, 90, 1, chain);
+        }
+        pattern_finish(&p);
+    }
+}
+
+Test(necklines_round, shoulders_lose_alike) { // P9
+    for (int i = 0; i < SHAPES; i++) {
+        Pattern p;
+        char chain[80];
+        snprintf(chain, sizeof chain, ON_BODY "%s", shapes[i]);
+        draft_of(chain, NULL, EXAMPLE_88, &p);
+        close_to(edge_length(&p, "Back", "shoulder") - edge_length(&p, "Front", "shoulder"), 10, 0.01, chain);
+        pattern_finish(&p);
+    }
+}
+
+// The measures of PAPER_88 twice as long.
+#define TWICE                                                                                     \
+    "back_neck_width=14.4cm back_neck_depth=3cm front_neck_width=13.4cm front_neck_depth=14.4cm " \
+    "front_shoulder_length=24.5cm front_shoulder_drop=6.7cm back_shoulder_length=26.5cm "         \
+    "back_shoulder_drop=10cm"
+
+static void doubles(const char *shape, const char *once, const char *twice) {
+    char chain[80], all[512];
+    snprintf(chain, sizeof chain, ON_PAPER "%s", shape);
+    snprintf(all, sizeof all, TWICE " %s", twice);
+    Pattern one, two;
+    draft_of(chain, once, PAPER_88, &one);
+    draft_of(chain, all, PAPER_88, &two);
+    static const char *const names[] = {"Front", "Back"};
+    for (int i = 0; i < 2; i++) {
+        close_to(edge_length(&two, names[i], "neckline"), 2 * edge_length(&one, names[i], "neckline"), 0.02,
+                 shape);
+        close_to(edge_length(&two, names[i], "shoulder"), 2 * edge_length(&one, names[i], "shoulder"), 0.02,
+                 shape);
+    }
+    pattern_finish(&one);
+    pattern_finish(&two);
+}
+
+Test(necklines_round, twice_the_block_and_the_style_is_twice_the_neckline) { // P1
+    doubles("jewel", NULL, "widen=6mm lower_front=14mm lower_back=4mm");
+    doubles("scoop", NULL, "widen=40mm lower_front=10cm lower_back=20mm pinch=0mm");
+    doubles("v", "depth=15cm pinch=0mm", "depth=30cm widen=20mm hollow=6mm lower_back=6mm pinch=0mm");
+    doubles("square", "widen=30mm depth=10cm", "widen=60mm depth=20cm lean=14mm lower_back=20mm");
+    doubles("boat", "widen=70mm lower_back=12mm", "widen=140mm lower_front=-30mm lower_back=24mm");
+}
+
+Test(necklines_round, collars_sit_on_the_round_ones) {
+    static const char *const collars[] = {"bands/mandarin", "flat/peter-pan"};
+    for (int i = 0; i < 2; i++) {
+        char chain[120];
+        snprintf(chain, sizeof chain, ON_BODY "jewel %s", collars[i]);
+        proven_whole(chain, NULL, EXAMPLE_88);
+        snprintf(chain, sizeof chain, ON_PAPER "jewel %s", collars[i]);
+        proven_whole(chain, NULL, PAPER_88);
+        snprintf(chain, sizeof chain, ON_BODY "scoop %s", collars[i]);
+        proven_whole(chain, NULL, EXAMPLE_88);
+        static const char *const refused[] = {"v", "square", "boat", "sweetheart"};
+        for (int k = 0; k < 4; k++) {
+            snprintf(chain, sizeof chain, ON_BODY "%s %s", refused[k], collars[i]);
+            refuses(chain, NULL, EXAMPLE_88, "this collar");
+        }
+    }
+}
+
+Test(necklines_round, under_a_collar_they_make_no_facing) {
+    Pattern p;
+    draft_of(ON_BODY "jewel bands/mandarin", NULL, EXAMPLE_88, &p);
+    cr_expect(pattern_find_piece(&p, "Front neck facing") < 0, "there are a facing and a collar");
+    close_to(edge_length(&p, "Front", "neckline"), 113.1, 0.5, "the neckline is the jewel's");
+    pattern_finish(&p);
+}
+
+Test(necklines_round, they_warn_as_a_cutter_would) {
+    static const char *const cases[][3] = {
+        {"v", "depth=23cm", "above it"},                      // bust point 25.5 cm down
+        {"scoop", "lower_front=12cm lower_back=6cm", "slip"}, // low in front and behind
+        {"square", NULL, "bra strap"},
+        {"v", "hollow=-3mm", "bulges"},
+        {"square", "lean=20mm depth=9cm", "no longer looks square"},
+        {"jewel", "lower_front=0mm", "chokes"},
+        {"scoop", "lower_back=5cm pinch=0mm", "shoulder blades"},
+        {"sweetheart", "depth=20cm scye_depth=20cm", "deep enough"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        Pattern p;
+        char chain[80];
+        snprintf(chain, sizeof chain, ON_BODY "%s", cases[i][0]);
+        draft_of(chain, cases[i][1], EXAMPLE_88, &p);
+        cr_expect(remarked(&p, cases[i][2]), "%s (%s): no warning with '%s'", chain, cases[i][1],
+                  cases[i][2]);
+        pattern_finish(&p);
+    }
+}
+
+Test(necklines_round, what_cannot_be_is_refused_with_a_way_out) {
+    refuses(ON_BODY "boat", "widen=10cm", EXAMPLE_88, "2.5 cm");
+    refuses(ON_BODY "boat", "ends=round", EXAMPLE_88, "at least 1 cm lower");
+    refuses(ON_BODY "square", "widen=7cm shoulder_length=10.5cm", EXAMPLE_88, "roll out");
+    refuses(ON_BODY "v", "widen=4cm depth=9cm hollow=10mm", EXAMPLE_88, "blunt");
+    refuses(ON_PAPER "v", "depth=9cm front_neck_depth=10cm", PAPER_88, "above the block's own neckline");
+    refuses(ON_PAPER "square", "back_style=square back_depth=3cm back_neck_depth=3.2cm", PAPER_88,
+            "own neckline");
+    refuses(ON_BODY "sweetheart", "low_across=70mm side_across=80mm", EXAMPLE_88, "too sharp");
+}
+
+Test(necklines_round, the_tape_is_cut_shorter_than_the_edge) { // 1 to 1.5 %: common practice, no source
+    Pattern p;
+    draft_of(ON_BODY "v", NULL, EXAMPLE_88, &p);
+    close_to(note_of(&p, "front_stay"), 0.985 * edge_length(&p, "Front", "neckline"), 0.01, "tape of a V");
+    pattern_finish(&p);
+}
+
+Test(necklines_round, corners_have_their_dots) {
+    static const char *const cases[][3] = {{"v", NULL, "1 1"},
+                                           {"sweetheart", NULL, "1 1"},
+                                           {"square", NULL, "1 1"},
+                                           {"square", "back_style=square", "2 1"}}; // front, front facing
+    for (int i = 0; i < 4; i++) {
+        Pattern p;
+        char chain[80], found[32];
+        snprintf(chain, sizeof chain, ON_BODY "%s", cases[i][0]);
+        draft_of(chain, cases[i][1], EXAMPLE_88, &p);
+        static const char *const names[] = {"Front", "Front neck facing"};
+        int dots[2] = {0};
+        for (int k = 0; k < 2; k++) {
+            const Piece *piece = piece_of(&p, names[k]);
+            for (int d = 0; d < piece->dots.count; d++)
+                dots[k] += piece->dots.items[d].kind == DOT_PIVOT;
+        }
+        snprintf(found, sizeof found, "%d %d", dots[0], dots[1]);
+        cr_expect_str_eq(found, cases[i][2], "%s (%s)", chain, cases[i][1]);
+        pattern_finish(&p);
+    }
+}
