@@ -76,6 +76,14 @@ bool may_fail(const Proof *proof) {
                                         "the top edge stands clear of the neck",
                                         "the collar lies flat",
                                         "the under collar is smaller by the turn of cloth",
+                                        "the fall covers the neck seam",
+                                        "the point can be turned",
+                                        "the point looks pointed",
+                                        "the arms can be lifted",
+                                        "the cape lies on the shoulders",
+                                        "the valleys can be turned",
+                                        "the flap is no wider than the back",
+                                        "the front line stays off the armhole",
                                         "the point of the front neckline stays 3 cm above the bust"};
     for (size_t i = 0; i < sizeof names / sizeof *names; i++)
         if (strcmp(proof->what, names[i]) == 0)
