@@ -138,6 +138,17 @@ Test(bands, the_facing_of_a_stand_is_smaller_by_the_turn_of_cloth) {
     pattern_finish(&p);
 }
 
+// The example's neck base is 37 cm; the neckline of its block, 36.3 cm, is no neckline for a stand.
+Test(bands, a_stand_that_chokes_is_told) {
+    Pattern p;
+    draft_of(CLOSE "bands/straight", AS_IS, EXAMPLE_88, &p);
+    cr_expect(remarked(&p, "closed it wants 1 cm more"));
+    pattern_finish(&p);
+    draft_of(CLOSE "bands/straight", NULL, EXAMPLE_88, &p);
+    cr_expect(!remarked(&p, "closed it wants 1 cm more"));
+    pattern_finish(&p);
+}
+
 // Wing.
 
 // The tip that is cut and the tip that is seen are as far from both ends of the fold (a mirror image).
