@@ -140,6 +140,21 @@ Test(necklines_round,
     pattern_finish(&p);
 }
 
+Test(necklines_round, a_facing_stays_inside_the_armhole) {
+    Pattern p;
+    draft_of(ON_BODY "square", NULL, WOMEN("80"), &p);
+    const Path *armhole = piece_find_path(piece_of(&p, "Front"), "armhole"),
+               *inner = piece_find_path(piece_of(&p, "Front neck facing"), "inner");
+    double nearest = 1e9;
+    for (double d = 0; d < path_length(armhole); d += 1) {
+        Point at;
+        cr_assert(path_at(armhole, d, &at) == GEOM_OK);
+        nearest = fmin(nearest, path_distance(inner, at));
+    }
+    cr_expect(nearest > 6, "the facing comes to %.1f mm from the armhole", nearest);
+    pattern_finish(&p);
+}
+
 // The angle at the middle of a dart drawn foot, point, foot.
 static double dart_angle(const Pattern *pattern, const char *draft) {
     const Path *dart = &mark_of(pattern, draft, "dart")->path;
@@ -319,7 +334,7 @@ Test(necklines_round, they_warn_as_a_cutter_would) {
 
 Test(necklines_round, what_cannot_be_is_refused_with_a_way_out) {
     refuses(ON_BODY "boat", "widen=10cm", EXAMPLE_88, "2.5 cm");
-    refuses(ON_BODY "boat", "ends=round", EXAMPLE_88, "at least 1 cm lower");
+    refuses(ON_BODY "boat", "ends=round lower_back=15mm", EXAMPLE_88, "at least 1 cm lower");
     refuses(ON_BODY "square", "widen=7cm shoulder_length=10.5cm", EXAMPLE_88, "roll out");
     refuses(ON_BODY "v", "widen=4cm depth=9cm hollow=10mm", EXAMPLE_88, "blunt");
     refuses(ON_PAPER "v", "depth=9cm front_neck_depth=10cm", PAPER_88, "above the block's own neckline");
