@@ -78,6 +78,11 @@ static void judge(Pattern *pattern, const char *collar, int n, Tally *tally) {
     tally->told += !held;
 }
 
+// A sailor collar ends in the point of a V; the others sit on a round neckline.
+static const char *neckline_for(const char *collar) {
+    return strcmp(collar, "flat/sailor") == 0 ? "necklines/v" : "necklines/lowered";
+}
+
 static void draft_one(Shelf *shelf, Dice *dice, const char *collar, const Pattern *survey, int n,
                       Tally *tally) {
     const bool on_body = n % 2 == 0;
@@ -90,7 +95,7 @@ static void draft_one(Shelf *shelf, Dice *dice, const char *collar, const Patter
     const char *chain[3] = {on_body ? "blocks/close-fitting" : "blocks/measured"};
     int count = 1;
     if (roll(dice, 0, 1) < 0.2)
-        chain[count++] = "necklines/lowered";
+        chain[count++] = neckline_for(collar);
     chain[count++] = collar;
     const ScriptJob job = {.shelf = shelf,
                            .chain = chain,
@@ -120,7 +125,7 @@ static void draft_many(const char *collar, int drafts, uint64_t seed) {
     Fault fault;
     fault_init(&fault);
     const Recipe *recipe;
-    const char *const names[] = {"blocks/close-fitting", "blocks/measured", "necklines/lowered", collar};
+    const char *const names[] = {"blocks/close-fitting", "blocks/measured", neckline_for(collar), collar};
     for (int i = 0; i < 4; i++)
         cr_assert(shelf_find(&shelf, names[i], &recipe, &fault), "%s", fault.message);
     Pattern survey;
@@ -157,4 +162,11 @@ Test(random, the_other_bands_hold_or_say_why, .timeout = 300) {
                                         "bands/wing",     "bands/rib",     "bands/bias-roll"};
     for (int i = 0; i < (int)(sizeof bands / sizeof *bands); i++)
         draft_many(bands[i], 200, 5);
+}
+
+Test(random, the_other_flat_collars_hold_or_say_why, .timeout = 300) {
+    static const char *const flats[] = {"flat/rolled-peter-pan", "flat/eton", "flat/puritan", "flat/petal",
+                                        "flat/sailor",           "flat/cape", "flat/bertha"};
+    for (int i = 0; i < (int)(sizeof flats / sizeof *flats); i++)
+        draft_many(flats[i], 200, 6);
 }
