@@ -1,5 +1,6 @@
 // The flat and rolled collars: their worked values, and each of them at the ends of each of its choices.
 #include <criterion/criterion.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -175,6 +176,25 @@ Test(flat, a_neckline_that_does_not_fit_is_refused_with_its_reason) {
             "deep leave less than", "more petals");
 }
 
+// The dickey stands 3 cm away from the V, square to it (plane geometry).
+Test(flat, the_dickey_fills_the_v_and_three_centimetres_more) {
+    Pattern p;
+    draft_of(ON_BODY "flat/sailor", "dickey=full", EXAMPLE_88, &p);
+    const Path *v = &mark_of(&p, "Joined shoulders", "front_neck")->path;
+    const Path *rim = piece_find_path(piece_of(&p, "Dickey"), "rim");
+    for (int i = 1; i < 10; i++) {
+        Point at;
+        cr_assert_eq(path_at(rim, path_length(rim) * i / 10, &at), GEOM_OK);
+        if (at.y > path_first(v).y) {
+            const Point near = path_spot_point(v, path_nearest(v, at));
+            close_to(hypot(at.x - near.x, at.y - near.y), 30.0, 0.1, "from the V to the rim");
+        }
+    }
+    pattern_finish(&p);
+    proven_whole(ON_BODY "flat/sailor", "dickey=full", EXAMPLE_88);
+    proven_whole(ON_PAPER "flat/sailor", "dickey=full", PAPER_88);
+}
+
 Test(flat, a_sailor_keeps_a_v_chosen_before) {
     Pattern p;
     draft_of(ON_BODY "necklines/v flat/sailor", "depth=180mm", EXAMPLE_88, &p);
@@ -245,8 +265,6 @@ static void at_both_ends(const char *collar, const Input *input) {
         snprintf(options, sizeof options, "%s", input->options);
         for (char *word = strtok(options, ","); word; word = strtok(NULL, ",")) {
             word += strspn(word, " ");
-            if (strchr(word, ' ')) // the settings of drafted are cut at blanks
-                continue;
             snprintf(settings, sizeof settings, "%s=%s", input->name, word);
             at_this_end(collar, settings);
         }
