@@ -133,8 +133,11 @@ static void add_measure(const Pattern *pattern, Measure measure, double value, B
 static void add_difference(const Pattern *pattern, const Proof *proof, Buffer *out) {
     const double by = proof->found - proof->wanted;
     const bool length = proof->measure == MEASURE_LENGTH;
-    buffer_add_text(out, ", ");
-    add_measure(pattern, proof->measure, fabs(by), out);
+    Buffer amount; // less than can be shown reads 0.0
+    buffer_init(&amount);
+    add_measure(pattern, proof->measure, fabs(by), &amount);
+    buffer_add_format(out, ", %s", strpbrk(amount.data, "123456789") ? amount.data : "a trace");
+    buffer_finish(&amount);
     buffer_add_text(out, by > 0   ? (length ? " too long" : " too much")
                          : length ? " too short"
                                   : " too little");

@@ -104,3 +104,16 @@ Test(prove, sentences_say_measures_in_the_patterns_units) {
     buffer_finish(&said);
     pattern_finish(&pattern);
 }
+
+Test(prove, a_difference_smaller_than_can_be_shown_is_a_trace) {
+    Pattern pattern;
+    pattern_init(&pattern);
+    Buffer said;
+    buffer_init(&said);
+    const Proof flat = {
+        .what = "it lies flat", .measure = MEASURE_LENGTH, .found = 4.02, .wanted = 4, .relation = "at most"};
+    proof_sentence(&pattern, &flat, &said);
+    cr_assert_str_eq(said.data, "it lies flat: 4.0 mm, at most 4.0 mm, a trace too long");
+    buffer_finish(&said);
+    pattern_finish(&pattern);
+}
