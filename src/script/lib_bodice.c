@@ -11,7 +11,7 @@
 
 // What a half drafted in this recipe carries on when it is cut back; one that was given carries all it had
 // then.
-static const char *const carried_marks[] = {"armhole", "side", "waist", "hem", "bust_point"};
+static const char *const carried_marks[] = {"armhole", "side", "waist", "hem", "dart", "bust_point"};
 
 // The marks that a new neckline makes new.
 static const char *const remade_marks[] = {"centre",     "neckline",       "shoulder",
