@@ -28,24 +28,6 @@ static int path_field_last(lua_State *L) {
     return path_push_end(L, PATH_LAST);
 }
 
-static int path_field_ends(lua_State *L) {
-    lua_createtable(L, 2, 0);
-    path_push_end(L, PATH_FIRST);
-    lua_rawseti(L, -2, 1);
-    path_push_end(L, PATH_LAST);
-    lua_rawseti(L, -2, 2);
-    return 1;
-}
-
-static int path_field_area(lua_State *L) {
-    const Path view = box_path(check_path(L, 1));
-    if (!path_is_closed(&view))
-        fail(L, "area: %s is not closed: its ends are %s apart", value_describe(L, 1),
-             push_mm(L, point_distance(path_first(&view), path_last(&view))));
-    lua_pushnumber(L, fabs(path_area(&view)));
-    return 1;
-}
-
 static int path_field_turning(lua_State *L) {
     const Path view = box_path(check_path(L, 1));
     ledger_charge(L, 20.0 * view.count);
@@ -290,17 +272,6 @@ const Binding lib_path_rows[] = {
      path_field_first},
     {{"path.last", "paths", "path.last", "Its last point.", "bodice.front.P = bodice.front.shoulder.last"},
      path_field_last},
-    {{"path.ends", "paths", "path.ends", "A list of its first and its last point.",
-      "local f = bodice.front\n"
-      "local first, last = table.unpack(f.shoulder.ends)\n"
-      "f:measure(first, last)"},
-     path_field_ends},
-    {{"path.area", "paths", "path.area",
-      "The area inside a closed path, square mm; an error where it is open.",
-      "local d = draft \"Circle\"\n"
-      "d.edge = arc { centre = point(0, 0), radius = 5*cm, from = 0, sweep = 360 }\n"
-      "note(\"cloth\", d.edge.area, \"area\")"},
-     path_field_area},
     {{"path.turning", "paths", "path.turning",
       "How far its direction turns in all, degrees, corners included; counter-clockwise is positive.",
       "local d = draft \"Arc\"\nd.base = arc { start = point(0, 0), heading = \"right\", length = 20*cm, "

@@ -257,33 +257,10 @@ static int piece_interface(lua_State *L) {
 }
 
 // piece:named("Name")
-static int piece_named(lua_State *L) {
-    const Piece *piece = &check_piece(L, 1)->piece;
-    const char *name = run_text(L, check_name(L, 2));
-    check_last(L, 2);
-    charge_piece(L, piece_segments(piece));
-    Piece made = {0};
-    piece_copy(&run_of(L)->arena, piece, &made);
-    made.name = name;
-    push_checked(L, PIECE_OK, piece, made);
-    return 1;
-}
-
 static int piece_field_area(lua_State *L) {
     const Piece *piece = &check_piece(L, 1)->piece;
     charge_piece(L, piece_segments(piece));
     lua_pushnumber(L, piece_area(piece));
-    return 1;
-}
-
-static int piece_field_outline(lua_State *L) {
-    PieceBox *box = check_piece(L, 1);
-    charge_piece(L, piece_segments(&box->piece));
-    Path *out = &run_of(L)->scratch[0];
-    path_clear(out);
-    piece_outline(&box->piece, out);
-    PathBox *path = value_push_path(L, out, "path");
-    value_derive(&path->value, &box->value, "the outline of");
     return 1;
 }
 
@@ -372,17 +349,9 @@ const Binding lib_piece_rows[] = {
       "The same piece drawn in by so many mm, without allowance: an interfacing.",
       PIECE_EXAMPLE "d.band, d.inner = band, band:interfacing(2*mm)"},
      piece_interface},
-    {{"piece:named", "pieces", "piece:named(\"Name\")  ->  piece",
-      "The same piece once more under another name: a facing cut like its collar.",
-      PIECE_EXAMPLE "d.band, d.facing = band, band:named \"Band facing\""},
-     piece_named},
     {{"piece.area", "pieces", "piece.area", "The area inside the seam lines, square mm.",
       PIECE_EXAMPLE "d.band = band\n"
                     "note(\"cloth\", band.area, \"area\")"},
      piece_field_area},
-    {{"piece.outline", "pieces", "piece.outline",
-      "The seam line all round, a closed path, counter-clockwise.",
-      PIECE_EXAMPLE "d.band, d.roll = band, band.outline:offset(5*mm, \"inward\")"},
-     piece_field_outline},
     {{NULL}, NULL},
 };

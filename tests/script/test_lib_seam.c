@@ -98,8 +98,8 @@ Test(lib_seam, a_list_within_a_piece_goes_from_end_to_end) {
 
 // An edge that became a fold line is sewn to nothing.
 Test(lib_seam, an_edge_the_finished_piece_lacks_is_met_with_those_it_has) {
-    const char *said = fault_of(code_of("d.whole = o:named(\"Whole\"):unfold \"right_end\"\n"
-                                        "sew(\"s\", i.right_end, o:named(\"Whole\").right_end)"));
+    const char *said = fault_of(code_of("d.whole = band(\"Whole\"):unfold \"right_end\"\n"
+                                        "sew(\"s\", i.right_end, band(\"Whole\").right_end)"));
     cr_expect_str_eq(said,
                      "17: the seam 's' sews 'right_end' of 'Whole', which is no edge of the finished piece | "
                      "its edges are lower, lower over right_end, left_end over right_end, upper over "
