@@ -93,6 +93,33 @@ const Piece *piece_of(const Pattern *pattern, const char *name) {
     return &pattern->pieces.items[i];
 }
 
+const Proof *proof_of(const Pattern *pattern, const char *what) {
+    for (int i = 0; i < pattern->proofs.count; i++)
+        if (strcmp(pattern->proofs.items[i].what, what) == 0)
+            return &pattern->proofs.items[i];
+    cr_assert(false, "no proof '%s'", what);
+    return NULL;
+}
+
+bool remarked(const Pattern *pattern, const char *words) {
+    for (int i = 0; i < pattern->remarks.count; i++)
+        if (strstr(pattern->remarks.items[i].text, words))
+            return true;
+    return false;
+}
+
+void refuses(const char *chain, const char *settings, const char *body, const char *words,
+             const char *way_out) {
+    Pattern p;
+    Fault fault;
+    cr_assert_not(drafted(chain, settings, body, &p, &fault), "%s (%s) was not refused", chain, settings);
+    cr_expect(strstr(fault.message, words), "%s (%s): %s", chain, settings, fault.message);
+    cr_expect(fault.hint && *fault.hint, "%s (%s): no way out", chain, settings);
+    cr_expect(!way_out || strstr(fault.hint, way_out), "%s (%s): %s", chain, settings, fault.hint);
+    fault_finish(&fault);
+    pattern_finish(&p);
+}
+
 double edge_length(const Pattern *pattern, const char *piece, const char *edge) {
     const Path *path = piece_find_path(piece_of(pattern, piece), edge);
     cr_assert(path, "no edge '%s' on '%s'", edge, piece);

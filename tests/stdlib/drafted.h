@@ -25,10 +25,17 @@ double note_of(const Pattern *pattern,
 const Mark *mark_of(const Pattern *pattern, const char *draft,
                     const char *mark); // the last; fails the test likewise
 const Piece *piece_of(const Pattern *pattern, const char *name);
+const Proof *proof_of(const Pattern *pattern, const char *what);
+bool remarked(const Pattern *pattern, const char *words); // whether a remark has the words
 double edge_length(const Pattern *pattern, const char *piece, const char *edge);
 
 // Drafts as draft_of does; the test fails with a sentence for each proof that does not hold.
 void proven_whole(const char *chain, const char *settings, const char *body);
+
+// The draft stops with a sentence that has the words, and with a way out, that has those of way_out where it
+// is not NULL.
+void refuses(const char *chain, const char *settings, const char *body, const char *words,
+             const char *way_out);
 
 // a is within tolerance of b, or the test fails and says both.
 void close_to(double found, double wanted, double tolerance, const char *what);

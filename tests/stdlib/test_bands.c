@@ -24,13 +24,6 @@ static void refused(const char *chain, const char *settings, const char *body, c
     pattern_finish(&p);
 }
 
-static bool remarked(const Pattern *pattern, const char *words) {
-    for (int i = 0; i < pattern->remarks.count; i++)
-        if (strstr(pattern->remarks.items[i].text, words))
-            return true;
-    return false;
-}
-
 // Chimney and ring.
 
 Test(bands, a_chimney_flares_by_its_turn) { // T35: half neckline 20, height 7, flare 0.5

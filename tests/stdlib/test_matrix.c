@@ -44,27 +44,6 @@ typedef struct Pair {
     const char *neckline; // NULL for the collar on the block itself
 } Pair;
 
-static void judge(Pattern *pattern, Pair pair, const char *where, Tally *tally) {
-    pattern_prove(pattern, NULL, 0, NULL);
-    bool held = true;
-    for (int i = 0; i < pattern->proofs.count; i++) {
-        const Proof *proof = &pattern->proofs.items[i];
-        if (proof->holds)
-            continue;
-        held = false;
-        if (may_fail(proof))
-            continue;
-        Buffer why;
-        buffer_init(&why);
-        proof_sentence(pattern, proof, &why);
-        cr_expect(false, "%s on %s, %s: %s", pair.collar, pair.neckline ? pair.neckline : "the block", where,
-                  why.data);
-        buffer_finish(&why);
-    }
-    tally->held += held;
-    tally->told += !held;
-}
-
 // inches: the same geometry, other words.
 // True where the pair is refused because no collar sits on that neckline, in any size.
 static bool draft_pair(Shelf *shelf, Pair pair, const char *block, const Body *body, bool inches,
@@ -86,7 +65,13 @@ static bool draft_pair(Shelf *shelf, Pair pair, const char *block, const Body *b
     bool never = false;
     tally->drafts++;
     if (script_run(&job, &pattern, &fault)) {
-        judge(&pattern, pair, where, tally);
+        char who[200];
+        snprintf(who, sizeof who, "%s on %s, %s", pair.collar, pair.neckline ? pair.neckline : "the block",
+                 where);
+        pattern_prove(&pattern, NULL, 0, NULL);
+        const bool held = all_holds(&pattern, who);
+        tally->held += held;
+        tally->told += !held;
     } else {
         tally->refused++;
         never = fault.message && strstr(fault.message, "no collar sits on this neckline");

@@ -58,26 +58,6 @@ static void pick(Dice *dice, const Pattern *survey, Picked *picked) {
     }
 }
 
-static void judge(Pattern *pattern, const char *collar, int n, Tally *tally) {
-    pattern_prove(pattern, NULL, 0, NULL);
-    bool held = true;
-    for (int i = 0; i < pattern->proofs.count; i++) {
-        const Proof *proof = &pattern->proofs.items[i];
-        if (proof->holds)
-            continue;
-        held = false;
-        if (may_fail(proof))
-            continue;
-        Buffer why;
-        buffer_init(&why);
-        proof_sentence(pattern, proof, &why);
-        cr_expect(false, "%s draft %d: %s", collar, n, why.data);
-        buffer_finish(&why);
-    }
-    tally->held += held;
-    tally->told += !held;
-}
-
 // A sailor collar ends in the point of a V; the others sit on a round neckline.
 static const char *neckline_for(const char *collar) {
     return strcmp(collar, "flat/sailor") == 0 ? "necklines/v" : "necklines/lowered";
@@ -107,7 +87,12 @@ static void draft_one(Shelf *shelf, Dice *dice, const char *collar, const Patter
     Fault fault;
     fault_init(&fault);
     if (script_run(&job, &pattern, &fault)) {
-        judge(&pattern, collar, n, tally);
+        char who[100];
+        snprintf(who, sizeof who, "%s draft %d", collar, n);
+        pattern_prove(&pattern, NULL, 0, NULL);
+        const bool held = all_holds(&pattern, who);
+        tally->held += held;
+        tally->told += !held;
     } else {
         tally->refused++;
         cr_expect(fault.message && *fault.message &&

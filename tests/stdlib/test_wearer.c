@@ -12,7 +12,7 @@
 #define RULES "Rules differ by country and change: check those in force where it is sold or worn"
 
 // The standard's name and the words on local rules stand in the refusal, and a way out in its hint.
-static void refuses(const char *settings, const char *standard) {
+static void forbids(const char *settings, const char *standard) {
     Pattern p;
     Fault fault;
     cr_assert_not(drafted(WEARER, settings, NULL, &p, &fault), "not refused: %s", settings);
@@ -70,11 +70,11 @@ Test(wearer, age_or_height_says_who_it_is_and_how_much_room_the_head_needs) {
 }
 
 Test(wearer, a_young_child_has_no_tie_and_no_loop_at_the_neck) {
-    refuses("feature=tie age=6years", "EN 14682:2014");
-    refuses("feature=loop age=83months", "ASTM F1816-18");
-    refuses("feature=tie age=9months", "EN 14682:2014");
-    refuses("feature=tie height=134cm", "EN 14682:2014");
-    refuses("feature=loop age=8years height=130cm", "EN 14682:2014");
+    forbids("feature=tie age=6years", "EN 14682:2014");
+    forbids("feature=loop age=83months", "ASTM F1816-18");
+    forbids("feature=tie age=9months", "EN 14682:2014");
+    forbids("feature=tie height=134cm", "EN 14682:2014");
+    forbids("feature=loop age=8years height=130cm", "EN 14682:2014");
     cautions("feature=tie age=7years height=135cm", "EN 14682:2014 allows no free ends");
     cautions("feature=loop age=13years", "EN 14682:2014 allows no free ends");
     cautions("feature=tie age=14years", NULL);
@@ -88,8 +88,8 @@ Test(wearer, a_tie_is_cautioned_where_nothing_is_known_of_the_wearer) {
 }
 
 Test(wearer, a_collar_that_covers_the_face_is_not_for_infants) {
-    refuses("feature=tall age=11months", "CEN/TR 16792");
-    refuses("feature=tall height=80cm", "CEN/TR 16792");
+    forbids("feature=tall age=11months", "CEN/TR 16792");
+    forbids("feature=tall height=80cm", "CEN/TR 16792");
     cautions("feature=tall age=1year", "below the chin");
     cautions("feature=tall age=35months", "below the chin");
     cautions("feature=tall age=30years", NULL);

@@ -1,7 +1,10 @@
 #include "wearers.h"
 
+#include <criterion/criterion.h>
 #include <math.h>
 #include <string.h>
+
+#include "pattern/prove.h"
 
 // xorshift64*, seeded by the test: the same drafts on every run (Marsaglia 2003, Vigna 2016).
 double roll(Dice *dice, double least, double most) {
@@ -70,7 +73,8 @@ Body random_paper(Dice *dice) {
     return body;
 }
 
-bool may_fail(const Proof *proof) {
+// Whether a legal choice may fail the proof.
+static bool may_fail(const Proof *proof) {
     static const char *const names[] = {"opening over the head",
                                         "the funnel passes over the head",
                                         "the top edge stands clear of the neck",
@@ -89,4 +93,22 @@ bool may_fail(const Proof *proof) {
         if (strcmp(proof->what, names[i]) == 0)
             return proof->way_out && *proof->way_out;
     return false;
+}
+
+bool all_holds(const Pattern *pattern, const char *who) {
+    bool held = true;
+    for (int i = 0; i < pattern->proofs.count; i++) {
+        const Proof *proof = &pattern->proofs.items[i];
+        if (proof->holds)
+            continue;
+        held = false;
+        if (may_fail(proof))
+            continue;
+        Buffer why;
+        buffer_init(&why);
+        proof_sentence(pattern, proof, &why);
+        cr_expect(false, "%s: %s", who, why.data);
+        buffer_finish(&why);
+    }
+    return held;
 }

@@ -26,7 +26,8 @@ Body chart_body(int size); // 0 to CHART_SIZES - 1
 Body random_body(Dice *dice);
 Body random_paper(Dice *dice);
 
-// Whether a legal choice may fail the proof: one of those that tell the number and a way out.
-bool may_fail(const Proof *proof);
+// True where all that was proven holds. The test fails for a proof that no legal choice may fail: all but
+// those that tell their number and a way out. who is said then.
+bool all_holds(const Pattern *pattern, const char *who);
 
 #endif
