@@ -54,6 +54,33 @@ static bool bring_end(Path *path, PathEnd end, Point to) {
     return false;
 }
 
+// Whether b, which follows on a, goes back the way a came.
+static bool turns_back(const Segment *a, const Segment *b) {
+    return point_dot(segment_direction(a, 1), segment_direction(b, 0)) < 0;
+}
+
+// Where an edge bends toward its parallel with a radius smaller than the distance, the parallel runs
+// backward. At an end of the edge such a stretch has nothing to cross, so it would stay as a spur: it is left
+// out as far as the cusp, and from there the parallel runs on to its corner as any other does.
+static void drop_turned_ends(Path *parallel, const Path *edge) {
+    int from = 0, to = parallel->count;
+    if (point_dot(path_direction(parallel, PATH_FIRST), path_direction(edge, PATH_FIRST)) < 0)
+        do
+            from++;
+        while (from < to && !turns_back(&parallel->items[from - 1], &parallel->items[from]));
+    if (from < to && point_dot(path_direction(parallel, PATH_LAST), path_direction(edge, PATH_LAST)) < 0)
+        do
+            to--;
+        while (to > from && !turns_back(&parallel->items[to - 1], &parallel->items[to]));
+    if (from == to || to - from == parallel->count)
+        return; // all of it runs backward: the corners cut it away
+    Path kept = {0};
+    for (int i = from; i < to; i++)
+        ARRAY_ADD(&kept, parallel->items[i]);
+    path_finish(parallel);
+    *parallel = kept;
+}
+
 static void swap_in(Path *path, Path *with) {
     path_finish(path);
     *path = *with;
@@ -150,6 +177,8 @@ GeomError beside_make(const Piece *piece, const double *distances, bool plain, B
         else
             error = path_offset_raw(&edge, fabs(distances[i]), distances[i] > 0 ? SIDE_RIGHT : SIDE_LEFT, 0,
                                     &out->edges[i]);
+        if (error == GEOM_OK && distances[i] != 0)
+            drop_turned_ends(&out->edges[i], &edge);
         path_finish(&edge);
         if (error != GEOM_OK)
             return error;

@@ -98,6 +98,42 @@ Test(allowance, tight_hollows_keep_the_cut_line_simple) {
     arena_finish(&arena);
 }
 
+// The back neck facing of a close neckline: the last centimetre at the shoulder bends with a radius of 5.6
+// mm, less than the allowance of 10 mm, so that its parallel ends turned back.
+Test(allowance, an_edge_that_bends_sharply_at_its_end_leaves_no_spur) {
+    Arena arena = {0};
+    const Point shoulder = point(74.312, -2.0151);
+    Path neck = {0}, centre = {0}, rest = {0};
+    ARRAY_ADD(&neck, segment_cubic(point(0, -17), point(39.7992, -17), point(69.2636, -9.8012), shoulder));
+    path_line(point(0, -17), point(0, -77), &centre);
+    cr_assert_eq(path_polyline((Point[]){{0, -77}, {129.874, -24.6626}, shoulder}, 3, &rest), GEOM_OK);
+    const NamedPath edges[3] = {{"neck", &neck}, {"centre", &centre}, {"rest", &rest}};
+    Piece piece;
+    double gap;
+    int at;
+    cr_assert_eq(piece_trace(&arena, "facing", edges, 3, &piece, &gap, &at), PIECE_OK);
+    Path cut = {0};
+    cr_assert_eq(piece_cut_outline(&piece, &cut), GEOM_OK);
+    cr_assert(is_simple(&cut));
+    for (int i = 0; i < cut.count; i++) {
+        const Segment *next = &cut.items[(i + 1) % cut.count];
+        const double turn = point_turn(segment_direction(&cut.items[i], 1), segment_direction(next, 0));
+        cr_assert_lt(fabs(turn), 130, "a turn of %.0f degrees at %.2f, %.2f", turn, next->p0.x, next->p0.y);
+    }
+    // No place of the cut line is nearer to the seam than the allowance, and the corner is there to its tip.
+    for (double d = 0; d < path_length(&cut); d += 0.5) {
+        Point on;
+        cr_assert_eq(path_at(&cut, d, &on), GEOM_OK);
+        cr_assert_gt(path_distance(&neck, on), 9.9);
+    }
+    cr_assert_lt(path_distance(&cut, point(70.42, 10.37)), 0.1);
+    path_finish(&cut);
+    path_finish(&neck);
+    path_finish(&centre);
+    path_finish(&rest);
+    arena_finish(&arena);
+}
+
 // A random outline round a centre, some of it curved; nothing for a shape that crosses itself.
 static bool random_piece(Arena *arena, unsigned seed, Piece *out) {
     srand(seed);
