@@ -106,7 +106,8 @@ Test(allowance, an_edge_that_bends_sharply_at_its_end_leaves_no_spur) {
     Path neck = {0}, centre = {0}, rest = {0};
     ARRAY_ADD(&neck, segment_cubic(point(0, -17), point(39.7992, -17), point(69.2636, -9.8012), shoulder));
     path_line(point(0, -17), point(0, -77), &centre);
-    cr_assert_eq(path_polyline((Point[]){{0, -77}, {129.874, -24.6626}, shoulder}, 3, &rest), GEOM_OK);
+    cr_assert_eq(path_polyline((Point[]){{0, -77}, {115, -77}, {129.874, -24.6626}, shoulder}, 4, &rest),
+                 GEOM_OK);
     const NamedPath edges[3] = {{"neck", &neck}, {"centre", &centre}, {"rest", &rest}};
     Piece piece;
     double gap;
