@@ -332,6 +332,13 @@ void units_format_fine(double mm, Units units, char *out, size_t size) {
         format_tenths(mm, nearest(fabs(mm), 10), "mm", out, size);
 }
 
+void units_format_thin(double mm, Units units, char *out, size_t size) {
+    if (units == UNITS_INCH)
+        snprintf(out, size, "%.3f in", mm / MM_PER_INCH);
+    else
+        units_format_fine(mm, units, out, size);
+}
+
 void units_format_years(double years, char *out, size_t size) {
     assert(isfinite(years) && fabs(years) < 1e12);
     const double months = years * MONTHS_PER_YEAR;

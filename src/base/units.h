@@ -52,6 +52,11 @@ void units_format(double mm, Units units, char *out, size_t size);
 // A length for small things, to 0.1 mm: "1.6 mm", or inches to 1/64.
 void units_format_fine(double mm, Units units, char *out, size_t size);
 
+// The thickness of cloth and other lengths of a few millimetres: "0.3 mm", or inches to a thousandth, "0.012
+// in".
+#define UNITS_THIN_MM 3.0 // a length that never reaches this is told so
+void units_format_thin(double mm, Units units, char *out, size_t size);
+
 // An age for people: "6 years", "1 year"; in months where the years are not whole, "18 months".
 void units_format_years(double years, char *out, size_t size);
 

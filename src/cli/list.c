@@ -10,18 +10,29 @@
 
 #define NAME_COLUMN_MOST 40 // a longer name has its line to itself
 
+// A choice that never reaches 3 mm, such as the thickness of cloth, would all be "0.0 cm".
+static void add_amount(const Input *input, double value, Units units, Buffer *out) {
+    char shown[64];
+    if (input->measure != MEASURE_LENGTH || input->most < input->least || input->most >= UNITS_THIN_MM) {
+        tell_value(input->measure, value, input->text, units, out);
+        return;
+    }
+    units_format_thin(value, units, shown, sizeof shown);
+    buffer_add_text(out, shown);
+}
+
 static void add_choice(const Input *input, Units units, Buffer *out) {
     Buffer choice;
     buffer_init(&choice);
     buffer_add_format(&choice, "%s: %s; ", input->name, input->about ? input->about : "");
-    tell_value(input->measure, input->value, input->text, units, &choice);
+    add_amount(input, input->value, units, &choice);
     if (input->options) {
         buffer_add_format(&choice, " (of %s)", input->options);
     } else if (input->least <= input->most) {
         buffer_add_text(&choice, " (");
-        tell_value(input->measure, input->least, NULL, units, &choice);
+        add_amount(input, input->least, units, &choice);
         buffer_add_text(&choice, " to ");
-        tell_value(input->measure, input->most, NULL, units, &choice);
+        add_amount(input, input->most, units, &choice);
         buffer_add_char(&choice, ')');
     }
     tell_wrapped(choice.data, 6, 10, out);

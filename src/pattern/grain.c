@@ -103,6 +103,11 @@ bool piece_is_true_bias(const Piece *piece) {
     return fabs(apart - BIAS_DEGREES) <= BIAS_WITHIN;
 }
 
+bool piece_is_called_bias(const Piece *piece) {
+    const bool by_edge = piece->grain_edge && (piece->grain == GRAIN_ALONG || piece->grain == GRAIN_ACROSS);
+    return !by_edge && piece_is_true_bias(piece);
+}
+
 // A name of the recipe as a hand would write it: its underscores are blanks.
 static void add_spoken(Buffer *out, const char *name) {
     for (const char *c = name; *c; c++)
@@ -110,7 +115,7 @@ static void add_spoken(Buffer *out, const char *name) {
 }
 
 void piece_grain_words(const Piece *piece, Buffer *out) {
-    const bool bias = piece_is_true_bias(piece);
+    const bool bias = piece_is_called_bias(piece);
     if (bias)
         buffer_add_text(out, "true bias");
     if (piece->grain == GRAIN_NONE) {
@@ -121,7 +126,7 @@ void piece_grain_words(const Piece *piece, Buffer *out) {
                       : piece->grain == GRAIN_ALONG ? "grain along"
                                                     : NULL;
     if (way && piece->grain_edge) {
-        buffer_add_format(out, "%s%s ", bias ? ", " : "", way);
+        buffer_add_format(out, "%s ", way);
         add_spoken(out, piece->grain_edge);
     } else if (!bias && piece->grain == GRAIN_BIAS) {
         buffer_add_text(out, piece->grain_edge ? "bias to " : "bias");

@@ -17,7 +17,11 @@ bool flat_grain_line(const Flat *outline, const Piece *piece, Point *from,
 // where it has neither, it was asked for as bias.
 bool piece_is_true_bias(const Piece *piece);
 
-// In words: "true bias, grain along neckline".
+// The same, but for a piece whose grain was given along or across an edge: there the arrow is named after that
+// edge, which lies on the straight grain.
+bool piece_is_called_bias(const Piece *piece);
+
+// In words: "grain along neckline".
 void piece_grain_words(const Piece *piece, Buffer *out);
 
 #endif

@@ -38,6 +38,15 @@ static const char *push_shown(lua_State *L, Measure measure, double value) {
     return lua_pushstring(L, text);
 }
 
+// A value of a choice that ends at most: one that never reaches 3 mm would all be "0.0 cm".
+static const char *push_choice(lua_State *L, Measure measure, double value, double most) {
+    char text[80];
+    if (measure != MEASURE_LENGTH || most >= UNITS_THIN_MM || fabs(value) >= 10 * UNITS_THIN_MM)
+        return push_shown(L, measure, value);
+    units_format_thin(value, run_of(L)->job->units, text, sizeof text);
+    return lua_pushstring(L, text);
+}
+
 // A number the designer chooses; its table is at index.
 static void choose_number(lua_State *L, const char *name, int index) {
     static const char *const fields[] = {"from", "to", "unit", NULL};
@@ -78,12 +87,13 @@ static void choose_number(lua_State *L, const char *name, int index) {
     }
     if ((from && input.value < input.least - POINT_SAME_MM) ||
         (to && input.value > input.most + POINT_SAME_MM)) {
-        const char *value = push_shown(L, measure, input.value);
-        const char *least = push_shown(L, measure, input.least), *most = push_shown(L, measure, input.most);
+        const char *value = push_choice(L, measure, input.value, input.most),
+                   *least = push_choice(L, measure, input.least, input.most),
+                   *most = push_choice(L, measure, input.most, input.most);
         const char *what = input.is_default ? "the default of " : "";
         if (setting)
             run_hint(run, "give one that fits: --set %s=...; or leave it out for the usual %s", name,
-                     push_shown(L, measure, usual));
+                     push_choice(L, measure, usual, input.most));
         if (from && to)
             fail(L, "%s'%s' is %s; it should be from %s to %s", what, name, value, least, most);
         if (from)

@@ -189,7 +189,7 @@ static void draw_grain_words(const Plate *plate, Canvas *canvas, Lettering *lett
     if (!plate->has_grain)
         return;
     const Line *grain = &plate->grain;
-    const bool bias = piece_is_true_bias(plate->piece), one_way = plate->piece->one_way;
+    const bool bias = piece_is_called_bias(plate->piece), one_way = plate->piece->one_way;
     const char *words = bias      ? (one_way ? "true bias, one way" : "true bias")
                         : one_way ? "grain, one way"
                                   : "grain";

@@ -11,17 +11,22 @@
 // common practice, no source), its size, standing clear of joins, a row for each line; and where nothing
 // helps, it stands where it was put.
 //
-// Under full size letters do not shrink with the piece: fewer words, placed by the same rules.
+// Under full size letters do not shrink with the piece: fewer words, placed by the same rules. There the
+// grain line may also stand aside of its place, so that it stays long beside the words.
 
 #define GRAIN_CLEAR_MM 3.6 // for the words on the grain line, mm of paper
 #define GRAIN_SHORTEST_MM 100.0
-#define GRAIN_SHORTER 0.6       // of the line given
-#define GRAIN_SHORTER_SMALL 0.4 // the same in drawings under full size, which nothing is cut by
-#define FOLD_WORDS_MM 5.0       // kept clear on both sides of the bracket of a fold
-#define ROW_LINES_MAX 3         // lines joined into one row
-#define LARGEST_UNDER_FULL 0.8  // size of the words in drawings under full size
-#define TINY 0.42               // the least size there: names stay 2 mm tall
-#define SHORT_BELOW 0.5         // scales under which only the name and the cutting count are tried
+#define GRAIN_SHORTER 0.6      // of the line given
+#define GRAIN_HALF_PIECE 0.625 // of the line given, which is eight tenths of the piece: half the piece
+#define GRAIN_LEAST 0.4        // the same in drawings under full size, which nothing is cut by
+#define GRAIN_OF_PIECE 0.8     // of the piece, which a line has at its full length
+#define GRAIN_ASIDE_LEAST 0.85 // of the length at its own place, where it was moved aside
+#define FOLD_WORDS_MM 5.0      // kept clear on both sides of the bracket of a fold
+#define ROW_LINES_MAX 3        // lines joined into one row
+#define LARGEST_UNDER_FULL 0.8 // size of the words in drawings under full size
+#define SMALL_WITH_CUT 0.5     // the least size there of a name with its cutting count
+#define TINY 0.42              // the least size there: names stay 2 mm tall
+#define SHORT_BELOW 0.5        // scales under which only the name and the cutting count are tried
 
 // The seam line and the lines to keep clear of, turned so that the label is upright in it.
 typedef struct Room {
@@ -32,14 +37,16 @@ typedef struct Room {
 } Room;
 
 enum { TURNS = 2 }; // upright, and reading upwards
+enum { ASIDES = 5, GRAINS_MAX = 3 * ASIDES };
 
 typedef struct Placing {
     Plate *plate;
     Room rooms[TURNS];
-    int first_turn;  // the one to try first
-    Point wish;      // the nearer to it, the better
-    Line full, half; // the grain line, and a shorter one that leaves more room
-    bool has_half;
+    int first_turn;          // the one to try first
+    Point wish;              // the nearer to it, the better
+    Line grains[GRAINS_MAX]; // the grain line, and others that leave more room, the best first
+    int grain_count;
+    int long_grains; // the first so many are long enough to be preferred to larger words
 } Placing;
 
 static Line line_turned(Line line, Affine m) {
@@ -100,11 +107,10 @@ static void add_grain(LineList *lines, const Plate *plate, Line grain, Affine ba
         ARRAY_ADD(lines, line_turned(line_moved(grain, point_scale(side, k)), back));
 }
 
-static bool try_place(Placing *placing, int turn, double size, bool use_half, bool keep_off_joins) {
+static bool try_place(Placing *placing, int turn, double size, Line grain, bool keep_off_joins) {
     Plate *plate = placing->plate;
     Room *room = &placing->rooms[turn];
     LineList *lines = keep_off_joins ? &room->joins : &room->lines;
-    Line grain = use_half ? placing->half : placing->full;
     Affine back = affine_swing(point(0, 0), -room->turn);
     double k = size / plate->scale;
     int count = lines->count;
@@ -122,18 +128,26 @@ static bool try_place(Placing *placing, int turn, double size, bool use_half, bo
     return true;
 }
 
-static bool try_all(Placing *placing, double largest) {
-    const double sizes[] = {largest, 0.8, LABEL_SMALLEST};
+static bool try_grains(Placing *placing, double size, int from, int to, bool keep_off_joins) {
+    for (int i = from; i < to; i++)
+        for (int turn = 0; turn < TURNS; turn++)
+            if (try_place(placing, (placing->first_turn + turn) % TURNS, size, placing->grains[i],
+                          keep_off_joins))
+                return true;
+    return false;
+}
+
+static bool try_all(Placing *placing, double largest, double smallest) {
+    const double sizes[] = {largest, 0.8, LABEL_SMALLEST, SMALL_WITH_CUT};
+    const int bounds[] = {0, placing->long_grains, placing->grain_count};
     for (int joins = 0; joins < 2; joins++)
-        for (int s = 0; s < 3; s++) {
-            if (s > 0 && sizes[s] >= largest)
-                continue;
-            for (int half = 0; half <= (placing->has_half ? 1 : 0); half++)
-                for (int turn = 0; turn < TURNS; turn++)
-                    if (try_place(placing, (placing->first_turn + turn) % TURNS, sizes[s], half == 1,
-                                  joins == 0))
-                        return true;
-        }
+        for (int pass = 0; pass < 2; pass++)
+            for (int s = 0; s < 4; s++) {
+                if (s > 0 && (sizes[s] >= largest || sizes[s] < smallest - 1e-9))
+                    continue;
+                if (try_grains(placing, sizes[s], bounds[pass], bounds[pass + 1], joins == 0))
+                    return true;
+            }
     return false;
 }
 
@@ -150,12 +164,12 @@ static void place_at_full_size(Placing *placing) {
     plate->label_height = place.height;
     placing->first_turn = place.turned ? 1 : 0;
     placing->wish = place.centre;
-    if (try_all(placing, place.scale))
+    if (try_all(placing, place.scale, LABEL_SMALLEST))
         return;
     for (int each = 2; each <= ROW_LINES_MAX; each++) {
         plate_join_label(plate, each);
         plate_measure_label(plate);
-        if (try_all(placing, 1))
+        if (try_all(placing, 1, LABEL_SMALLEST))
             return;
     }
     plate->label = proven;
@@ -169,29 +183,106 @@ static void place_under_full_size(Placing *placing) {
     if (plate->scale >= SHORT_BELOW) {
         pattern_label_lines(plate->pattern, plate->index, &plate->label);
         plate_measure_label(plate);
-        if (try_all(placing, LARGEST_UNDER_FULL))
+        if (try_all(placing, LARGEST_UNDER_FULL, LABEL_SMALLEST))
             return;
     }
-    for (int form = 0; form < SHORT_COUNT; form++) {
-        plate_write_short_label(plate, (ShortLabel)form);
-        plate_measure_label(plate);
-        if (try_all(placing, LARGEST_UNDER_FULL))
-            return;
-    }
-    if (try_all(placing, TINY))
-        return;
+    for (int tiny = 0; tiny < 2; tiny++)
+        for (int form = 0; form < SHORT_COUNT; form++) {
+            const double least = form <= SHORT_CUT_BROKEN ? SMALL_WITH_CUT : LABEL_SMALLEST;
+            plate_write_short_label(plate, (ShortLabel)form);
+            plate_measure_label(plate);
+            if (try_all(placing, tiny ? TINY : LARGEST_UNDER_FULL, tiny ? TINY : least))
+                return;
+        }
     Box box = polygon_box(&plate->inside); // no room at all: over the lines, as small as can be read
     plate->label_at = placing->wish;
     plate->label_turn = box.most.y - box.least.y > box.most.x - box.least.x ? 90 : 0;
     plate->label_size = TINY;
 }
 
+// The longest stretch inside the polygon of the endless line through a point; along is a unit vector. False
+// where there is none.
+static bool longest_inside(const Polygon *inside, Point through, Point along, Line *out) {
+    enum { CROSSINGS_MAX = 16 };
+    double places[CROSSINGS_MAX];
+    int count = 0;
+    for (int i = 0; i < inside->count; i++) {
+        const Point p = point_sub(inside->items[i], through),
+                    q = point_sub(inside->items[(i + 1) % inside->count], through);
+        const double from = point_dot(p, point_left(along)), to = point_dot(q, point_left(along));
+        if ((from < 0) == (to < 0))
+            continue;
+        if (count == CROSSINGS_MAX)
+            return false;
+        const double place = point_dot(point_mix(p, q, from / (from - to)), along);
+        int k = count++;
+        for (; k > 0 && places[k - 1] > place; k--)
+            places[k] = places[k - 1];
+        places[k] = place;
+    }
+    int best = -1;
+    for (int k = 0; k + 1 < count; k += 2)
+        if (best < 0 || places[k + 1] - places[k] > places[best + 1] - places[best])
+            best = k;
+    if (best < 0)
+        return false;
+    *out = (Line){point_add(through, point_scale(along, places[best])),
+                  point_add(through, point_scale(along, places[best + 1]))};
+    return true;
+}
+
+static void add_part(Placing *placing, double part) {
+    const Line full = placing->plate->grain;
+    placing->grains[placing->grain_count++] = (Line){point_mix(full.to, full.from, part), full.to};
+}
+
+// The part of a line beside the given one, at places across the piece where it is nearly as long.
+static void add_aside(Placing *placing, double part) {
+    static const double places[ASIDES - 1] = {0.15, 0.85, 0.06, 0.94};
+    const Plate *plate = placing->plate;
+    const Line full = plate->grain;
+    const Point along = point_unit(point_sub(full.to, full.from)), across = point_left(along);
+    double least = INFINITY, most = -INFINITY;
+    for (int i = 0; i < plate->inside.count; i++) {
+        const double off = point_dot(point_sub(plate->inside.items[i], full.from), across);
+        least = fmin(least, off);
+        most = fmax(most, off);
+    }
+    for (int i = 0; i < ASIDES - 1; i++) {
+        const double off = least + (most - least) * places[i];
+        Line inside;
+        if (!longest_inside(&plate->inside, point_add(full.from, point_scale(across, off)), along, &inside))
+            continue;
+        const double margin = (1 - GRAIN_OF_PIECE * part) / 2;
+        const Line line = {point_mix(inside.from, inside.to, margin),
+                           point_mix(inside.to, inside.from, margin)};
+        if (point_distance(line.from, line.to) >=
+            GRAIN_ASIDE_LEAST * part * point_distance(full.from, full.to))
+            placing->grains[placing->grain_count++] = line;
+    }
+}
+
+static void find_grains(Placing *placing) {
+    const Plate *plate = placing->plate;
+    add_part(placing, 1);
+    placing->long_grains = 1;
+    if (!plate->has_grain)
+        return;
+    if (plate->scale < 1) {
+        add_aside(placing, 1);
+        add_part(placing, GRAIN_HALF_PIECE);
+        add_aside(placing, GRAIN_HALF_PIECE);
+        placing->long_grains = placing->grain_count;
+        add_part(placing, GRAIN_LEAST);
+    } else if (point_distance(plate->grain.from, plate->grain.to) * GRAIN_SHORTER >= GRAIN_SHORTEST_MM) {
+        add_part(placing, GRAIN_SHORTER);
+        placing->long_grains = placing->grain_count;
+    }
+}
+
 void plate_place_label(Plate *plate, const LineList *joins) {
-    Placing placing = {.plate = plate, .full = plate->grain};
-    double length = plate->has_grain ? point_distance(plate->grain.from, plate->grain.to) : 0;
-    double part = plate->scale < 1 ? GRAIN_SHORTER_SMALL : GRAIN_SHORTER;
-    placing.has_half = plate->has_grain && (plate->scale < 1 || length * part >= GRAIN_SHORTEST_MM);
-    placing.half = (Line){point_mix(plate->grain.to, plate->grain.from, part), plate->grain.to};
+    Placing placing = {.plate = plate};
+    find_grains(&placing);
     for (int i = 0; i < TURNS; i++)
         room_init(&placing.rooms[i], plate, joins, 90 * i);
     if (plate->scale == 1)

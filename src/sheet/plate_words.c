@@ -10,10 +10,10 @@
 #define BROKEN_ROWS 3
 
 // A word a row; the words left over share the last.
-static void break_name(const char *name, Label *out) {
+static void break_name(const char *name, int rows, Label *out) {
     out->count = 0;
     while (*name) {
-        const bool last = out->count == BROKEN_ROWS - 1;
+        const bool last = out->count == rows - 1;
         const size_t length = last ? strlen(name) : strcspn(name, " ");
         snprintf(out->lines[out->count++], LABEL_TEXT_MAX, "%.*s", (int)length, name);
         name += length;
@@ -23,8 +23,10 @@ static void break_name(const char *name, Label *out) {
 
 void plate_write_short_label(Plate *plate, ShortLabel form) {
     const Piece *piece = plate->piece;
-    if (form == SHORT_BROKEN) {
-        break_name(piece->name, &plate->label);
+    if (form == SHORT_BROKEN || form == SHORT_CUT_BROKEN) {
+        break_name(piece->name, form == SHORT_BROKEN ? BROKEN_ROWS : BROKEN_ROWS - 1, &plate->label);
+        if (form == SHORT_CUT_BROKEN)
+            snprintf(plate->label.lines[plate->label.count++], LABEL_TEXT_MAX, "cut %d", piece->cut);
         return;
     }
     snprintf(plate->label.lines[0], LABEL_TEXT_MAX, "%s", piece->name);
@@ -85,19 +87,27 @@ void plate_measure_label(Plate *plate) {
     plate->label_height = plate->label.count * LABEL_LINE_MM;
 }
 
+// On the paper the words read within 90 degrees of upright, wherever the plan has turned the piece: half a
+// turn about its middle leaves the block where it is.
+static double label_turn_on(const Plate *plate, const Canvas *canvas) {
+    const double seen = remainder(plate->label_turn + canvas->turn, 360);
+    return seen > 90.0001 || seen < -89.9999 ? plate->label_turn + 180 : plate->label_turn;
+}
+
 // Lines in the middle of equal rows. A line too wide for the block, by letters wider than most, is set
 // smaller.
 void plate_draw_label(const Plate *plate, Canvas *canvas) {
     double row = LABEL_LINE_MM * plate->label_size, mm = 1 / plate->scale;
     double room = (plate->label_width - LABEL_EDGE_MM / 2) * plate->label_size;
-    Affine turn = affine_swing(plate->label_at, plate->label_turn);
+    const double degrees = label_turn_on(plate, canvas);
+    Affine turn = affine_swing(plate->label_at, degrees);
     for (int i = 0; i < plate->label.count; i++) {
         TextKind kind = is_name_line(plate, plate->label.lines[i]) ? TEXT_PIECE : TEXT_BODY;
         double full = text_style(kind)->size, width = canvas_text_width(kind, plate->label.lines[i]) / full;
         double size = fmin((kind == TEXT_PIECE ? NAME_SIZE_MM : full) * plate->label_size, room / width);
         double down = (i + 0.5 - plate->label.count / 2.0) * row + size * 0.36; // half of a capital's height
         Point at = point(plate->label_at.x, plate->label_at.y - down * mm);
-        canvas_text_sized(canvas, kind, size, ALIGN_MIDDLE, affine_point(turn, at), plate->label_turn,
+        canvas_text_sized(canvas, kind, size, ALIGN_MIDDLE, affine_point(turn, at), degrees,
                           plate->label.lines[i]);
     }
 }

@@ -119,7 +119,8 @@ static void check_words(const Piece *piece, const char *wanted) {
 Test(grain, its_words_say_how_to_lay_the_piece) {
     Arena arena = {0};
     Piece funnel = sample_funnel(&arena, "Front", 140, 100);
-    check_words(&funnel, "true bias, grain along neckline");
+    cr_expect(piece_is_true_bias(&funnel));
+    check_words(&funnel, "grain along neckline"); // the arrow lies along it, and is no bias
     funnel.grain_angle = 90;
     check_words(&funnel, "grain along neckline");
     funnel.grain = GRAIN_ACROSS;

@@ -16,7 +16,7 @@ Test(label, the_lines_say_what_a_cutter_needs) {
     pattern_label_lines(&pattern, 0, &label);
     static const char *const wanted[] = {
         "Sample funnel",  "Front funnel, piece 1 of 2",    "cut 1 in self, single layer",
-        "for Ada",        "seam allowance 10 mm included", "true bias, grain along neckline",
+        "for Ada",        "seam allowance 10 mm included", "grain along neckline",
         "mind the corner"};
     cr_assert_eq(label.count, 7);
     for (int i = 0; i < 7; i++)

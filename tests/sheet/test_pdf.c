@@ -85,7 +85,7 @@ Test(pdf, the_names_of_the_pieces_are_text) {
     cr_expect_eq(reader_run(&drawing, "pdftotext -layout %s -", &said), 0); // poppler
     static const char *const words[] = {
         "Front funnel", "Back funnel",   "Stand",
-        "Facing",       "Square funnel", "true bias",
+        "Facing",       "Square funnel", "grain along",
         "place on",     "roll line",     "A1",
         "100 mm",       "4 in",          "Print at 100 % (actual size). Measure the squares"};
     for (size_t i = 0; i < sizeof words / sizeof *words; i++)
