@@ -16,15 +16,15 @@
 
 #define GRAIN_CLEAR_MM 3.6 // for the words on the grain line, mm of paper
 #define GRAIN_SHORTEST_MM 100.0
-#define GRAIN_SHORTER 0.6      // of the line given
-#define GRAIN_HALF_PIECE 0.625 // of the line given, which is eight tenths of the piece: half the piece
-#define GRAIN_LEAST 0.4        // the same in drawings under full size, which nothing is cut by
-#define GRAIN_OF_PIECE 0.8     // of the piece, which a line has at its full length
+#define GRAIN_SHORTER 0.6     // of the line given
+#define GRAIN_HALF_PIECE 0.75 // of the line given: half the piece, of which the line has seven tenths or more
+#define GRAIN_LEAST 0.4       // the same in drawings under full size, which nothing is cut by
+#define GRAIN_OF_PIECE 0.8    // of the piece, which a line has at its full length
 #define GRAIN_ASIDE_LEAST 0.85 // of the length at its own place, where it was moved aside
+#define GRAIN_OFF_FOLD_MM 3.0  // from the bracket of a fold, where it was moved aside, mm of paper
 #define FOLD_WORDS_MM 5.0      // kept clear on both sides of the bracket of a fold
 #define ROW_LINES_MAX 3        // lines joined into one row
 #define LARGEST_UNDER_FULL 0.8 // size of the words in drawings under full size
-#define SMALL_WITH_CUT 0.5     // the least size there of a name with its cutting count
 #define TINY 0.42              // the least size there: names stay 2 mm tall
 #define SHORT_BELOW 0.5        // scales under which only the name and the cutting count are tried
 
@@ -37,7 +37,7 @@ typedef struct Room {
 } Room;
 
 enum { TURNS = 2 }; // upright, and reading upwards
-enum { ASIDES = 5, GRAINS_MAX = 3 * ASIDES };
+enum { ASIDES = 7, GRAINS_MAX = 3 * ASIDES };
 
 typedef struct Placing {
     Plate *plate;
@@ -138,7 +138,7 @@ static bool try_grains(Placing *placing, double size, int from, int to, bool kee
 }
 
 static bool try_all(Placing *placing, double largest, double smallest) {
-    const double sizes[] = {largest, 0.8, LABEL_SMALLEST, SMALL_WITH_CUT};
+    const double sizes[] = {largest, 0.8, LABEL_SMALLEST, TINY};
     const int bounds[] = {0, placing->long_grains, placing->grain_count};
     for (int joins = 0; joins < 2; joins++)
         for (int pass = 0; pass < 2; pass++)
@@ -177,6 +177,16 @@ static void place_at_full_size(Placing *placing) {
     plate->label_height = place.height;
 }
 
+static bool try_forms(Placing *placing, ShortLabel last, double largest, double smallest) {
+    for (int form = 0; form <= (int)last; form++) {
+        plate_write_short_label(placing->plate, (ShortLabel)form);
+        plate_measure_label(placing->plate);
+        if (try_all(placing, largest, smallest))
+            return true;
+    }
+    return false;
+}
+
 static void place_under_full_size(Placing *placing) {
     Plate *plate = placing->plate;
     placing->wish = polygon_centre(&plate->inside);
@@ -186,14 +196,15 @@ static void place_under_full_size(Placing *placing) {
         if (try_all(placing, LARGEST_UNDER_FULL, LABEL_SMALLEST))
             return;
     }
-    for (int tiny = 0; tiny < 2; tiny++)
-        for (int form = 0; form < SHORT_COUNT; form++) {
-            const double least = form <= SHORT_CUT_BROKEN ? SMALL_WITH_CUT : LABEL_SMALLEST;
-            plate_write_short_label(plate, (ShortLabel)form);
-            plate_measure_label(plate);
-            if (try_all(placing, tiny ? TINY : LARGEST_UNDER_FULL, tiny ? TINY : least))
-                return;
-        }
+    const int grains = placing->grain_count;
+    placing->grain_count = placing->long_grains; // name and count beside a long arrow before a short one
+    if (try_forms(placing, SHORT_CUT_BROKEN, LARGEST_UNDER_FULL, TINY))
+        return;
+    placing->grain_count = grains;
+    if (try_forms(placing, SHORT_CUT_BROKEN, LARGEST_UNDER_FULL, TINY) ||
+        try_forms(placing, SHORT_BROKEN, LARGEST_UNDER_FULL, LABEL_SMALLEST) ||
+        try_forms(placing, SHORT_BROKEN, TINY, TINY))
+        return;
     Box box = polygon_box(&plate->inside); // no room at all: over the lines, as small as can be read
     plate->label_at = placing->wish;
     plate->label_turn = box.most.y - box.least.y > box.most.x - box.least.x ? 90 : 0;
@@ -236,9 +247,31 @@ static void add_part(Placing *placing, double part) {
     placing->grains[placing->grain_count++] = (Line){point_mix(full.to, full.from, part), full.to};
 }
 
+// Nine places along a line are off the strip beside a fold where its bracket and words stand.
+static bool off_folds(const Plate *plate, Line line) {
+    const double mm = plate->fine / plate->scale;
+    for (int i = 0; i < plate->piece->edges.count; i++) {
+        Point bracket[4];
+        if (!plate_fold_bracket(plate, &plate->piece->edges.items[i], bracket))
+            continue;
+        const Point along = point_unit(point_sub(bracket[3], bracket[0])),
+                    in = point_unit(point_sub(bracket[1], bracket[0]));
+        const double length = point_distance(bracket[0], bracket[3]),
+                     deep = point_distance(bracket[0], bracket[1]) + GRAIN_OFF_FOLD_MM * mm;
+        for (int k = 0; k <= 8; k++) {
+            const Point from = point_sub(point_mix(line.from, line.to, k / 8.0), bracket[0]);
+            const double at = point_dot(from, along);
+            if (point_dot(from, in) < deep && at > -GRAIN_OFF_FOLD_MM * mm &&
+                at < length + GRAIN_OFF_FOLD_MM * mm)
+                return false;
+        }
+    }
+    return true;
+}
+
 // The part of a line beside the given one, at places across the piece where it is nearly as long.
 static void add_aside(Placing *placing, double part) {
-    static const double places[ASIDES - 1] = {0.15, 0.85, 0.06, 0.94};
+    static const double places[ASIDES - 1] = {0.15, 0.85, 0.06, 0.94, 0.3, 0.7};
     const Plate *plate = placing->plate;
     const Line full = plate->grain;
     const Point along = point_unit(point_sub(full.to, full.from)), across = point_left(along);
@@ -257,7 +290,8 @@ static void add_aside(Placing *placing, double part) {
         const Line line = {point_mix(inside.from, inside.to, margin),
                            point_mix(inside.to, inside.from, margin)};
         if (point_distance(line.from, line.to) >=
-            GRAIN_ASIDE_LEAST * part * point_distance(full.from, full.to))
+                GRAIN_ASIDE_LEAST * part * point_distance(full.from, full.to) &&
+            off_folds(plate, line))
             placing->grains[placing->grain_count++] = line;
     }
 }
@@ -274,6 +308,7 @@ static void find_grains(Placing *placing) {
         add_aside(placing, GRAIN_HALF_PIECE);
         placing->long_grains = placing->grain_count;
         add_part(placing, GRAIN_LEAST);
+        add_aside(placing, GRAIN_LEAST);
     } else if (point_distance(plate->grain.from, plate->grain.to) * GRAIN_SHORTER >= GRAIN_SHORTEST_MM) {
         add_part(placing, GRAIN_SHORTER);
         placing->long_grains = placing->grain_count;

@@ -309,4 +309,6 @@ Test(units, lengths_are_shown_in_the_readers_unit) {
     reads(units_format_fine, 0.04, UNITS_CM, "0.0 mm");
     reads(units_format_fine, -0.05, UNITS_CM, "-0.1 mm");
     reads(units_format_fine, 1.5875, UNITS_INCH, "1/16 in");
+    reads(units_format_thin, 0.2, UNITS_CM, "0.2 mm");
+    reads(units_format_thin, 0.254, UNITS_INCH, "0.010 in");
 }

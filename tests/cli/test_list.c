@@ -37,6 +37,16 @@ Test(list, a_line_that_is_too_long_goes_on_below_where_it_began) {
     said_finish(&s);
 }
 
+Test(list, the_thickness_of_cloth_is_told_finely) {
+    Said s = said("rebato list bands/chimney");
+    said_code(&s, 0);
+    said_out(&s, "0.7 mm (0.0 mm to 2.0 mm)");
+    said_finish(&s);
+    s = said("rebato list flat/petal --units in");
+    said_out(&s, "0.008 in (0.004 in");
+    said_finish(&s);
+}
+
 Test(list, a_family_is_listed_alone) {
     Said s = said("rebato list blocks; rebato list bodies");
     cr_expect(strncmp(s.out.data, "blocks: ", 8) == 0, "%s", s.out.data);

@@ -5,6 +5,7 @@
 
 #include "base/memory.h"
 #include "example.h"
+#include "pattern/grain.h"
 #include "sheet/lettering.h"
 #include "sheet/plain_name.h"
 #include "sheet/plate.h"
@@ -217,4 +218,80 @@ Test(plate, names_are_shown_without_underscores_and_twins_by_their_first_name) {
     text[sizeof text - 1] = '\0';
     plain_name(text, out);
     cr_expect_eq(strlen(out), PLAIN_NAME_MAX - 2);
+}
+
+// A back end that only looks at how the words stand.
+static int words_drawn, words_beyond;
+
+static void no_pen(Canvas *canvas, const Pen *pen, LineKind kind) {
+    (void)canvas, (void)pen, (void)kind;
+}
+
+static void no_fill(Canvas *canvas, const Pen *pen, Shade shade) {
+    (void)canvas, (void)pen, (void)shade;
+}
+
+static void no_group(Canvas *canvas, const char *kind, const char *name) {
+    (void)canvas, (void)kind, (void)name;
+}
+
+static void look_at_words(Canvas *canvas, const TextRun *run) {
+    (void)canvas;
+    words_drawn++;
+    words_beyond += fabs(remainder(run->degrees, 360)) > 90.001;
+}
+
+Test(plate, no_word_on_the_paper_is_upside_down_however_the_piece_lies) {
+    static const CanvasBackend looking = {
+        .stroke = no_pen, .fill = no_fill, .text = look_at_words, .group = no_group};
+    LineList none = {.items = NULL};
+    for (int turn = 0; turn < 360; turn += 90)
+        for (int i = 0; i < pattern.pieces.count; i++) {
+            Plate plate;
+            Canvas canvas;
+            cr_assert(plate_init(&plate, &pattern, i, 0.25, &fault));
+            plate_place_label(&plate, &none);
+            for (int label = 0; label <= 90; label += 90) {
+                plate.label_turn = label;
+                canvas_init(&canvas, &looking, 2000, 2000);
+                canvas_view(&canvas, canvas_place(0.25, turn, plate.label_at, point(1000, 1000)));
+                words_drawn = words_beyond = 0;
+                plate_draw(&plate, &canvas);
+                cr_expect_geq(words_drawn, plate.label.count);
+                cr_expect_eq(words_beyond, 0, "%s turned by %d", plate.piece->name, turn);
+                canvas_finish(&canvas);
+            }
+            plate_finish(&plate);
+        }
+}
+
+// A stand 7 cm high at 1:4: the arrow runs across it, beside the words, over at least half of it (trade
+// custom, from memory).
+Test(plate, a_small_drawing_keeps_its_grain_line_long_and_says_how_many_to_cut) {
+    static const double lengths[] = {70, 110, 150, 230};
+    LineList none = {.items = NULL};
+    for (int i = 0; i < 4; i++) {
+        Pattern band;
+        Plate plate;
+        example_band(&band, lengths[i], 70, "Stand interfacing");
+        band.pieces.items[0].grain_angle = 90;
+        cr_assert(plate_init(&plate, &band, 0, 0.25, &fault));
+        plate_place_label(&plate, &none);
+        cr_expect_geq(point_distance(plate.grain.from, plate.grain.to), 34.9, "%g long", lengths[i]);
+        cr_expect_not(line_touches_box(plate.grain, label_box(&plate)), "%g long", lengths[i]);
+        cr_expect_eq(strncmp(plate.label.lines[plate.label.count - 1], "cut 1", 5), 0, "%g long: %s",
+                     lengths[i], plate.label.lines[plate.label.count - 1]);
+        plate_finish(&plate);
+        pattern_finish(&band);
+    }
+}
+
+Test(plate, a_grain_given_along_an_edge_is_not_called_bias) {
+    static const GrainKind grains[] = {GRAIN_ALONG, GRAIN_ACROSS, GRAIN_BIAS};
+    Piece *piece = &pattern.pieces.items[0];
+    piece->grain_edge = "neckline";
+    for (int i = 0; i < 3; i++) {
+        piece->grain = grains[i];
+        cr_expect_eq(piece_is_called_bias(piece), grains[i] == GRAIN_BIAS && piece_is_true_bias(piece));
+    }
 }
