@@ -198,10 +198,10 @@ static void place_under_full_size(Placing *placing) {
     }
     const int grains = placing->grain_count;
     placing->grain_count = placing->long_grains; // name and count beside a long arrow before a short one
-    if (try_forms(placing, SHORT_CUT_BROKEN, LARGEST_UNDER_FULL, TINY))
+    if (try_forms(placing, SHORT_CUT_NARROW, LARGEST_UNDER_FULL, TINY))
         return;
     placing->grain_count = grains;
-    if (try_forms(placing, SHORT_CUT_BROKEN, LARGEST_UNDER_FULL, TINY) ||
+    if (try_forms(placing, SHORT_CUT_NARROW, LARGEST_UNDER_FULL, TINY) ||
         try_forms(placing, SHORT_BROKEN, LARGEST_UNDER_FULL, LABEL_SMALLEST) ||
         try_forms(placing, SHORT_BROKEN, TINY, TINY))
         return;

@@ -23,9 +23,9 @@ static void break_name(const char *name, int rows, Label *out) {
 
 void plate_write_short_label(Plate *plate, ShortLabel form) {
     const Piece *piece = plate->piece;
-    if (form == SHORT_BROKEN || form == SHORT_CUT_BROKEN) {
-        break_name(piece->name, form == SHORT_BROKEN ? BROKEN_ROWS : BROKEN_ROWS - 1, &plate->label);
-        if (form == SHORT_CUT_BROKEN)
+    if (form == SHORT_BROKEN || form == SHORT_CUT_BROKEN || form == SHORT_CUT_NARROW) {
+        break_name(piece->name, form == SHORT_CUT_BROKEN ? BROKEN_ROWS - 1 : BROKEN_ROWS, &plate->label);
+        if (form != SHORT_BROKEN)
             snprintf(plate->label.lines[plate->label.count++], LABEL_TEXT_MAX, "cut %d", piece->cut);
         return;
     }

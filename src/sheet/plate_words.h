@@ -6,7 +6,8 @@
 
 typedef enum ShortLabel {
     SHORT_CUT,        // the name and how often it is cut of what
-    SHORT_CUT_BROKEN, // the name in short lines, and how often it is cut
+    SHORT_CUT_BROKEN, // the name in two lines, and how often it is cut
+    SHORT_CUT_NARROW, // the name in three, and how often it is cut
     SHORT_NAME,       // the name alone
     SHORT_BROKEN,     // the name, a line for each word or two
     SHORT_COUNT

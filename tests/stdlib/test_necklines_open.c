@@ -108,6 +108,54 @@ Test(necklines_open, half_the_halter_strap_is_the_back_neck_and_5_mm) { // F8
     pattern_finish(&p);
 }
 
+// A buttonhole is as long as the button is wide and thick, and begins 3 mm past the place of the button
+// (common practice, no source).
+Test(necklines_open, a_halter_strap_shows_button_and_buttonhole) {
+    Pattern p;
+    draft_of(ON_BODY "halter", "closing=button button=15mm", EXAMPLE_88, &p);
+    const Piece *strap = piece_of(&p, "Strap");
+    bool ruled = false;
+    for (int i = 0; i < strap->lines.count; i++)
+        if (strcmp(strap->lines.items[i].name, "buttonhole") == 0) {
+            close_to(path_length(&strap->lines.items[i].path), 18, 1e-6, "buttonhole");
+            ruled = true;
+        }
+    cr_expect(ruled);
+    cr_assert_eq(strap->dots.count, 1);
+    close_to(strap->dots.items[0].at.x, note_of(&p, "strap_half"), 1e-6, "the button, on the centre back");
+    pattern_finish(&p);
+    draft_of(ON_BODY "halter", "closing=tie age=30years", EXAMPLE_88, &p);
+    cr_expect_eq(piece_of(&p, "Strap")->dots.count, 0);
+    pattern_finish(&p);
+    refuses(ON_BODY "halter", "lap=1cm button=20mm", EXAMPLE_88, "a button of 2.0 cm does not fit", NULL);
+}
+
+static int pivots_of(const Piece *piece) {
+    int count = 0;
+    for (int i = 0; i < piece->dots.count; i++)
+        count += piece->dots.items[i].kind == DOT_PIVOT;
+    return count;
+}
+
+Test(necklines_open, the_point_of_a_halter_v_is_dotted_to_clip_to) {
+    for (int round = 0; round < 2; round++) {
+        Pattern p;
+        draft_of(ON_BODY "halter", round ? "shape=round" : "shape=V", EXAMPLE_88, &p);
+        cr_expect_eq(pivots_of(piece_of(&p, "Front")), 1 - round);
+        cr_expect_eq(pivots_of(piece_of(&p, "Front facing")), 1 - round);
+        pattern_finish(&p);
+    }
+}
+
+// Notches on the edge of a piece, all groups together.
+static int notches_on(const Piece *piece, const char *edge) {
+    int count = 0;
+    for (int i = 0; i < piece->notches.count; i++)
+        if (strcmp(piece->edges.items[piece->notches.items[i].edge].name, edge) == 0)
+            count += piece->notches.items[i].count;
+    return count;
+}
+
 Test(necklines_open, a_halter_tied_behind_is_not_for_a_child) {
     refuses(ON_BODY "halter", "closing=tie age=5years", EXAMPLE_88, "EN 14682:2014", NULL);
     refuses(ON_BODY "halter", "closing=tie height=120cm", EXAMPLE_88, "EN 14682:2014", NULL);
@@ -122,8 +170,8 @@ Test(necklines_open, a_halter_tied_behind_is_not_for_a_child) {
 Test(necklines_open, a_halter_sewn_shut_must_pass_the_head) {
     Pattern p;
     draft_of(ON_BODY "halter", "closing=sewn", EXAMPLE_88, &p);
-    const Proof *proof = proof_of(&p, "opening over the head");
-    cr_expect(!proof->holds && proof->way_out);
+    const Proof *proof = proof_of(&p, "the strap, sewn shut, lets the head through");
+    cr_expect(!proof->holds && strstr(proof->way_out, "closing=button"));
     close_to(proof->found, note_of(&p, "loop"), 0.01, "the closed loop");
     pattern_finish(&p);
     proven_whole(ON_BODY "halter", "closing=sewn depth=24cm", EXAMPLE_88);
@@ -179,6 +227,56 @@ Test(necklines_open, a_one_shoulder_bodice_is_cut_once_right_side_up) { // F11
     }
     pattern_finish(&left);
     pattern_finish(&right);
+}
+
+// One front, two back (common practice, no source), three at the strap: no two seams of it are alike.
+Test(necklines_open, the_seams_of_a_one_shoulder_bodice_are_told_apart_by_their_notches) {
+    Pattern p;
+    draft_of(ON_BODY "one-shoulder", NULL, EXAMPLE_88, &p);
+    static const struct {
+        const char *piece, *edge;
+        int notches;
+    } all[] = {
+        {"One-shoulder front", "neckline", 1},  {"One-shoulder back", "neckline", 2},
+        {"One-shoulder front", "armhole", 1},   {"One-shoulder back", "armhole", 2},
+        {"One-shoulder front", "strap_end", 3}, {"One-shoulder back", "strap_end", 3},
+        {"One-shoulder front", "bare_side", 1}, {"One-shoulder front", "strap_side", 2},
+        {"Front facing", "neckline", 1},        {"Back facing", "neckline", 2},
+        {"Front facing", "strap_end", 3},       {"Front facing", "bare_side", 0},
+    };
+    for (size_t i = 0; i < sizeof all / sizeof *all; i++)
+        cr_expect_eq(notches_on(piece_of(&p, all[i].piece), all[i].edge), all[i].notches, "%s, %s",
+                     all[i].piece, all[i].edge);
+    for (int i = 0; i < p.seams.count; i++)
+        cr_expect_neq(strcmp(p.seams.items[i].name, "facing bare side"), 0, "it is open for the zip");
+    pattern_finish(&p);
+}
+
+Test(necklines_open, the_back_end_of_the_armhole_binding_is_told_by_a_double_notch) {
+    Pattern p;
+    draft_of(ON_BODY "off-shoulder", NULL, EXAMPLE_88, &p);
+    cr_expect_eq(notches_on(piece_of(&p, "Armhole binding"), "edge"), 1 + 1 + 2);
+    cr_expect_eq(notches_on(piece_of(&p, "Back"), "armhole"), 2);
+    cr_expect_eq(notches_on(piece_of(&p, "Front"), "armhole"), 0);
+    pattern_finish(&p);
+}
+
+Test(necklines_open, an_envelope_says_who_it_is_for) {
+    Pattern p;
+    draft_of(ON_BODY "envelope", NULL, EXAMPLE_88, &p);
+    cr_expect(remarked(&p, "the age is not known, so an infant is meant"));
+    cr_expect(remarked(&p, "this block is a grown person's"));
+    const Piece *front = piece_of(&p, "Front");
+    cr_expect_eq(front->dots.count, 1, "the drill mark of the dart");
+    cr_expect_eq(notches_on(front, "waist"), 2, "its feet");
+    pattern_finish(&p);
+    draft_of(ON_BODY "envelope", "age=6years", EXAMPLE_88, &p);
+    cr_expect(remarked(&p, "a lap shoulder is for infants"));
+    pattern_finish(&p);
+    draft_of(INFANT " necklines/envelope", "age=12months", NULL, &p);
+    cr_expect_not(remarked(&p, "grown person") || remarked(&p, "a lap shoulder is for infants"));
+    cr_expect(remarked(&p, "4 to 6 cm larger round"));
+    pattern_finish(&p);
 }
 
 Test(necklines_open, an_envelope_takes_the_head_from_the_age) { // T70
