@@ -157,15 +157,18 @@ Test(flat, a_petal_lies_astride_the_centre_back) { // P3
 
 Test(flat, a_neckline_that_does_not_fit_is_refused_with_its_reason) {
     refuses(ON_BODY "necklines/scoop flat/sailor", NULL, EXAMPLE_88, "the point of a V", "necklines/v");
-    refuses(ON_BODY "necklines/v flat/peter-pan", NULL, EXAMPLE_88, "comes to a point", "necklines/scoop");
+    refuses(ON_BODY "necklines/v flat/eton", NULL, EXAMPLE_88, "comes to a point", "necklines/scoop");
+    refuses(ON_BODY "necklines/v flat/peter-pan", "opening=back front=whole", EXAMPLE_88, "comes to a point",
+            "necklines/scoop");
     refuses(ON_BODY "necklines/square flat/puritan", NULL, EXAMPLE_88, "corner", "necklines/scoop");
     refuses(ON_BODY "necklines/halter flat/bertha", NULL, EXAMPLE_88, "no collar sits on this neckline",
             "necklines/");
     refuses(ON_BODY "necklines/boat flat/bertha", "ends=pointed", EXAMPLE_88, "on the shoulder",
-            "ends=round");
+            "necklines/scoop");
     refuses(ON_BODY "flat/eton", "overlap=40mm", EXAMPLE_88, "a third of the", "at the most");
-    refuses(ON_BODY "flat/petal", "petals=3 depth=0.4 width=50mm opening=back lower_front=60mm", EXAMPLE_88,
-            "deep leave less than", "more petals");
+    refuses(ON_BODY "flat/petal",
+            "petals=3 depth=0.35 width=50mm opening=back widen=40mm lower_front=60mm lower_back=30mm",
+            EXAMPLE_88, "deep leave less than", "more petals");
 }
 
 // The dickey stands 3 cm away from the V, square to it (plane geometry).
@@ -195,6 +198,27 @@ Test(flat, a_sailor_keeps_a_v_chosen_before) {
     pattern_finish(&p);
     proven_whole(ON_BODY "necklines/v flat/sailor", NULL, EXAMPLE_88);
     proven_whole(ON_BODY "necklines/scoop flat/bertha", NULL, EXAMPLE_88);
+}
+
+Test(flat, a_flat_collar_in_two_halves_meets_at_the_point_of_a_v) {
+    static const char *const flat[] = {"peter-pan", "cape", "bertha", "petal"};
+    static const char *const bodies[] = {EXAMPLE_88, "women-80", "women-116"};
+    for (int i = 0; i < 4; i++)
+        for (int b = 0; b < 3; b++) {
+            char chain[80];
+            snprintf(chain, sizeof chain, ON_BODY "necklines/v flat/%s", flat[i]);
+            proven_whole(chain, i == 2 ? "front=meets" : NULL, bodies[b]);
+        }
+}
+
+Test(flat, a_collar_that_opens_at_the_back_can_be_whole_in_front) {
+    static const char *const flat[] = {"peter-pan", "puritan", "bertha", "cape"};
+    for (int i = 0; i < 4; i++) {
+        char chain[80];
+        snprintf(chain, sizeof chain, ON_BODY "flat/%s", flat[i]);
+        proven_whole(chain, "opening=back front=whole", EXAMPLE_88);
+        proven_whole(chain, "opening=back front=meets", EXAMPLE_88);
+    }
 }
 
 static bool says(const Pattern *p, const char *text) {
