@@ -134,3 +134,32 @@ Test(wearer, asked_twice_it_says_each_caution_once) {
     close_to(note_of(&p, "room"), 20, 1e-9, "room");
     pattern_finish(&p);
 }
+
+// An infant's neck is short: common practice, no source.
+Test(wearer, no_stand_reaches_an_infants_face) {
+    static const char *const chains[] = {
+        "blocks/close-fitting bands/mandarin", "blocks/close-fitting bands/straight",
+        "blocks/close-fitting bands/wing",     "blocks/close-fitting bands/chimney",
+        "blocks/close-fitting bands/funnel",   "blocks/close-fitting bands/bias-roll",
+        "blocks/close-fitting bands/ring",     "blocks/close-fitting bands/square-funnel"};
+    for (size_t i = 0; i < sizeof chains / sizeof *chains; i++)
+        refuses(chains[i], "age=6months", EXAMPLE_88, "can cover the face", "lies flat");
+}
+
+// The square funnel, too, leaves an infant's head 4 cm.
+Test(wearer, a_funnel_for_a_small_child_leaves_room_over_the_head) {
+    Pattern p;
+    draft_of("blocks/close-fitting bands/square-funnel", "age=2years match=quarter", EXAMPLE_88, &p);
+    cr_expect_not(proof_of(&p, "opening over the head")->holds);
+    pattern_finish(&p);
+    draft_of("blocks/close-fitting bands/square-funnel", "age=2years match=quarter ease=40mm", EXAMPLE_88,
+             &p);
+    cr_expect(proof_of(&p, "opening over the head")->holds);
+    pattern_finish(&p);
+}
+
+Test(wearer, a_measured_neckline_is_one_of_a_neck) {
+    refuses("bands/straight", "front_neckline=200cm back_neckline=200cm", NULL, "fits no neck", "40 cm");
+    refuses("bands/straight", "front_neckline=1mm back_neckline=1mm", NULL, "fits no neck", "2.5 cm");
+    refuses("bands/straight", "front_neckline=11cm", NULL, "back_neckline is missing", "back_neckline");
+}
