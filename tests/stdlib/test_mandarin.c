@@ -13,8 +13,8 @@ Test(mandarin, the_top_edge_is_shorter_by_the_turn) { // T33
     draft_of(CHAIN, AS_IS " rise=15mm height=35mm front_height=35mm corner=0mm", EXAMPLE_88, &p);
     close_to(note_of(&p, "base_length"), 181.4, 0.5, "base");
     close_to(RADIANS(note_of(&p, "turn")), 0.1658, 0.0005, "turn, radians");
-    close_to(note_of(&p, "radius"), 1094.0, 3.5, "radius");
-    close_to(note_of(&p, "top_length"), 175.6, 0.5, "top edge");
+    close_to(note_of(&p, "radius"), 1094.0, 2.0, "radius");
+    close_to(note_of(&p, "top_length"), 175.6, 0.1, "top edge");
     close_to(note_of(&p, "base_length") - note_of(&p, "top_length"), 35.0 * 0.1658, 0.1,
              "shorter by height times turn");
     pattern_finish(&p);

@@ -110,7 +110,7 @@ static void draft_family(const char *name) {
     fault_init(&fault);
     const Recipe *recipe;
     const Names collars = family(name), necklines = family("necklines");
-    cr_assert(collars.count > 0);
+    cr_assert(collars.count >= 8 && necklines.count >= 12);
     static const char *const blocks[] = {"blocks/close-fitting", "blocks/measured"};
     for (int i = 0; i < 2; i++)
         cr_assert(shelf_find(&shelf, blocks[i], &recipe, &fault), "%s", fault.message);
@@ -123,14 +123,25 @@ static void draft_family(const char *name) {
     int turn = 0;
     for (int c = 0; c < collars.count; c++) {
         Tally collar = {0};
+        int accepting = 0;
         for (int n = -1; n < necklines.count; n++) {
             const Pair pair = {collars.items[c], n < 0 ? NULL : necklines.items[n]};
             const Tally one = draft_all(&shelf, pair, &dice, &turn);
             cr_expect(n >= 0 || one.refused == 0, "%s: %d of %d refused on the block itself", pair.collar,
                       one.refused, one.drafts);
+            accepting += one.held > 0;
             collar.drafts += one.drafts, collar.held += one.held;
             collar.told += one.told, collar.refused += one.refused;
         }
+        // A V is the sailor's own; all others take the block, the eased, the jewel and the scoop neckline.
+        const bool own = strcmp(collars.items[c], "flat/sailor") == 0;
+        cr_expect(accepting >= (own ? 2 : 4), "%s is proven on %d necklines only", collars.items[c],
+                  accepting);
+        // A rib does not pass the head on a close neckline, nor a funnel on a short shoulder: they say so.
+        const bool tells = strcmp(collars.items[c], "bands/rib") == 0 ||
+                           strcmp(collars.items[c], "bands/square-funnel") == 0;
+        cr_expect(tells || collar.told * 20 <= collar.drafts, "%s: %d of %d drafts with a proof that says no",
+                  collars.items[c], collar.told, collar.drafts);
         fprintf(stderr,
                 "%s on %d necklines: %d drafts, %d proven whole, %d with a proof that says no, %d refused\n",
                 collars.items[c], necklines.count, collar.drafts, collar.held, collar.told, collar.refused);
