@@ -286,6 +286,31 @@ static bool place_label(const Seek *seek, Label *label, LabelPlace *place) {
     return false;
 }
 
+#define NARROW_CHARACTERS 12
+
+// The same in narrow lines, for a small piece that is no wider than a word or two. False where they are too
+// many.
+static bool label_narrow(const Label *brief, Label *out) {
+    out->count = 0;
+    for (int i = 0; i < brief->count; i++) {
+        char *line = NULL;
+        for (const char *word = brief->lines[i]; *word;) {
+            const size_t length = strcspn(word, " "), used = line ? strlen(line) : 0;
+            if (line && used + 1 + length <= NARROW_CHARACTERS) {
+                snprintf(line + used, LABEL_TEXT_MAX - used, " %.*s", (int)length, word);
+            } else {
+                if (out->count == LABEL_LINES_MAX)
+                    return false;
+                line = out->lines[out->count++];
+                snprintf(line, LABEL_TEXT_MAX, "%.*s", (int)length, word);
+            }
+            word += length;
+            word += strspn(word, " ");
+        }
+    }
+    return true;
+}
+
 bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelPlace *place) {
     Seek seek;
     seek_start(&pattern->pieces.items[piece], &seek);
@@ -294,15 +319,17 @@ bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelP
         seek.over_grain = over == 1;
         found = place_label(&seek, label, place);
     }
-    Label brief;
-    label_short(&pattern->pieces.items[piece], &brief);
+    Label brief[2];
+    label_short(&pattern->pieces.items[piece], &brief[0]);
+    const int forms = label_narrow(&brief[0], &brief[1]) ? 2 : 1;
     seek.grid = GRID_FINE;
-    for (int over = 0; over <= (seek.has_grain ? 1 : 0) && !found; over++) {
-        seek.over_grain = over == 1;
-        found = place_lines(&seek, &brief, place);
-        if (found)
-            *label = brief;
-    }
+    for (int form = 0; form < forms && !found; form++)
+        for (int over = 0; over <= (seek.has_grain ? 1 : 0) && !found; over++) {
+            seek.over_grain = over == 1;
+            found = place_lines(&seek, &brief[form], place);
+            if (found)
+                *label = brief[form];
+        }
     if (!found) {
         label_size(label, &place->width, &place->height);
         place->centre = point_mix(seek.flat.box.least, seek.flat.box.most, 0.5);

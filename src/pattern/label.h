@@ -34,7 +34,7 @@ typedef struct LabelPlace {
 // the seam line, dots, inner lines and the bracket of a fold, 3 mm clear of the grain line. Where the piece
 // is too narrow for the lines one by one, joins them into fewer, longer ones (label changes). Only where no
 // size and no joining is clear of the grain line, it stands over that; and a very small piece keeps to its
-// name and the cutting count. False where nothing fits; place then holds the smallest upright size at the
+// name and the cutting count, in lines of a word or two where it is narrow. False where nothing fits; place then holds the smallest upright size at the
 // middle of the piece. The writing reads within 90 degrees of upright, never upside down.
 bool pattern_label_place(const Pattern *pattern, int piece, Label *label, LabelPlace *place);
 

@@ -9,7 +9,7 @@
 Test(prove_piece, pieces_without_grain_even_pairs_or_room_for_their_label_are_told) {
     Pattern pattern;
     sample_pattern(&pattern);
-    Piece tab = sample_polygon(&pattern.arena, "Tab", (Point[]){{0, 0}, {15, 0}, {15, 20}, {0, 20}}, 4);
+    Piece tab = sample_polygon(&pattern.arena, "Tab", (Point[]){{0, 0}, {10, 0}, {10, 12}, {0, 12}}, 4);
     tab.cut = 3;
     tab.pair = true;
     tab.grain = GRAIN_ALONG;
