@@ -123,6 +123,10 @@ bool text_ends(const char *text, const char *with) {
     return length >= tail && memcmp(text + length - tail, with, tail) == 0;
 }
 
+bool text_starts_any_case(const char *text, const char *with) {
+    return strncasecmp(text, with, strlen(with)) == 0;
+}
+
 bool text_ends_any_case(const char *text, const char *with) {
     size_t length = strlen(text), tail = strlen(with);
     return length >= tail && strcasecmp(text + length - tail, with) == 0;

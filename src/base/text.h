@@ -21,7 +21,8 @@ uint32_t text_next(const char **at);
 
 bool text_starts(const char *text, const char *with);
 bool text_ends(const char *text, const char *with);
-bool text_ends_any_case(const char *text, const char *with); // of the letters a to z
+bool text_starts_any_case(const char *text, const char *with); // of the letters a to z
+bool text_ends_any_case(const char *text, const char *with);   // likewise
 
 // The first byte of line number line (from 1) in text, and its length without the line end; NULL past the
 // end.

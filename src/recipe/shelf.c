@@ -194,6 +194,13 @@ const Recipe *shelf_used(const Shelf *shelf, const Recipe *from, const char *nam
     return link ? link->to : NULL;
 }
 
+bool shelf_is_on_disk(const Shelf *shelf, const Recipe *recipe) {
+    for (int i = 0; i < shelf->recipes.count; i++)
+        if (&shelf->recipes.items[i]->recipe == recipe)
+            return shelf->recipes.items[i]->folder != NULL;
+    return false;
+}
+
 const char *shelf_source(const Shelf *shelf, const char *file) {
     if (!file)
         return NULL;

@@ -55,6 +55,9 @@ const Recipe *shelf_held(const Shelf *shelf, const char *name);
 // when the name is not written out in a use "..." of from.
 const Recipe *shelf_used(const Shelf *shelf, const Recipe *from, const char *name);
 
+// Whether a recipe of the shelf was read from a file, and is not built in.
+bool shelf_is_on_disk(const Shelf *shelf, const Recipe *recipe);
+
 // The text of the file a fault names, or NULL.
 const char *shelf_source(const Shelf *shelf, const char *file);
 

@@ -13,16 +13,17 @@ static const struct {
     const char *name;
     int floor;
 } rooms[] = {
-    {"base", 0}, {"geometry", 1}, {"recipe", 1}, {"pattern", 2}, {"script", 3}, {"sheet", 3}, {"cli", 5},
+    {"base", 0},   {"geometry", 1}, {"recipe", 1},  {"pattern", 2},
+    {"script", 3}, {"sheet", 3},    {"booklet", 4}, {"cli", 5},
 };
 #define ROOMS_COUNT (sizeof rooms / sizeof rooms[0])
 
 static const struct {
     const char *header, *room;
 } foreign[] = {
-    {"lua.h", "script"}, {"lualib.h", "script"}, {"lauxlib.h", "script"}, {"seccomp.h", "script"},
-    {"cairo", "sheet"},  {"pango", "sheet"},     {"ft2build.h", "sheet"}, {"freetype", "sheet"},
-    {"glib", "sheet"},   {"cmark.h", "recipe"},
+    {"lua.h", "script"},     {"lualib.h", "script"}, {"lauxlib.h", "script"}, {"seccomp.h", "script"},
+    {"cairo", "sheet"},      {"pango", "sheet"},     {"ft2build.h", "sheet"}, {"freetype", "sheet"},
+    {"fontconfig", "sheet"}, {"glib", "sheet"},      {"cmark.h", "recipe"},
 };
 
 static int floor_of(const char *room) {
