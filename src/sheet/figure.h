@@ -5,10 +5,14 @@
 #include "base/fault.h"
 #include "pattern/pattern.h"
 #include "sheet/canvas.h"
+#include "sheet/stage.h"
 
 typedef struct FigureOptions {
     double scale;
     Units units;
+    const Stage *stage; // the draft as it stands then, new work with its measures; NULL for the whole draft
+    Box crop;           // what is shown of a stage, in the draft's coordinates
+    bool comma;         // decimals behind a comma
 } FigureOptions;
 
 // Whether the last recipe of the command line, or one it used, marked or measured something on the
@@ -37,9 +41,10 @@ void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options
 
 double figure_title_width(const Pattern *pattern, int draft, double scale); // mm of paper
 
-#define FIGURE_ROOM_MM 9.0      // for names round the figure
-#define FIGURE_TITLE_MM 8.0     // above that, for its title
-#define FIGURE_TITLE_GAP_MM 5.0 // kept free after it, beside the next one
+#define FIGURE_ROOM_MM 9.0       // for names round the figure
+#define FIGURE_TITLE_MM 8.0      // above that, for its title
+#define FIGURE_TITLE_GAP_MM 5.0  // kept free after it, beside the next one
+#define FIGURE_STAGE_ROOM_MM 5.5 // for names above and below a stage
 #define FIGURE_FAR_MM 150.0
 
 #endif

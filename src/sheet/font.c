@@ -6,7 +6,7 @@
 
 #include "base/text.h"
 
-// The bytes of the two font files, taken in by the assembler from the paths meson found.
+// The bytes of the font files, taken in by the assembler from the paths meson found.
 #define TAKE_IN(label, path)                          \
     __asm__(".section .rodata\n"                      \
             ".balign 16\n"                            \
@@ -19,9 +19,11 @@
             ".previous\n")
 TAKE_IN(rebato_font_regular, FONT_REGULAR_PATH);
 TAKE_IN(rebato_font_bold, FONT_BOLD_PATH);
+TAKE_IN(rebato_font_italic, FONT_ITALIC_PATH);
 
 extern const unsigned char rebato_font_regular[], rebato_font_regular_end[];
 extern const unsigned char rebato_font_bold[], rebato_font_bold_end[];
+extern const unsigned char rebato_font_italic[], rebato_font_italic_end[];
 
 // What is asked again and again is kept: letters of Latin scripts, and pairs lately kerned.
 #define KEPT_LETTERS 512
@@ -132,4 +134,14 @@ bool font_covers(const char *text) {
             return false;
     }
     return true;
+}
+
+const unsigned char *font_file(int index, size_t *length) {
+    static const unsigned char *const files[][2] = {{rebato_font_regular, rebato_font_regular_end},
+                                                    {rebato_font_bold, rebato_font_bold_end},
+                                                    {rebato_font_italic, rebato_font_italic_end}};
+    if (index < 0 || index >= (int)(sizeof files / sizeof *files))
+        return NULL;
+    *length = (size_t)(files[index][1] - files[index][0]);
+    return files[index][0];
 }

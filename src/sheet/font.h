@@ -7,6 +7,7 @@
 #include <ft2build.h>
 #include FT_FREETYPE_H
 #include <stdbool.h>
+#include <stddef.h>
 #include <stdint.h>
 
 // Opened at first use and kept until the program ends. Never NULL: the font is part of the program.
@@ -23,6 +24,10 @@ double font_advance(bool bold, uint32_t code, uint32_t next);
 
 // Width of a text at an em of size, in the unit of size. Characters without a shape count as one en.
 double font_width(bool bold, double size, const char *text);
+
+// The bytes of the font's files: regular, semibold, and italic, which only running text uses. NULL past the
+// last.
+const unsigned char *font_file(int index, size_t *length);
 
 #define FONT_CAP 0.714      // height of a capital, as a part of the em
 #define FONT_MISSING_EM 0.5 // width given to a character without a shape

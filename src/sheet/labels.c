@@ -7,6 +7,7 @@
 void labels_finish(Labels *labels) {
     mem_free(labels->taken.items);
     mem_free(labels->lines.items);
+    mem_free(labels->points.items);
     *labels = (Labels){.frame = {{0, 0}, {0, 0}}};
 }
 
@@ -16,6 +17,13 @@ void labels_take(Labels *labels, Box box) {
 
 void labels_add_line(Labels *labels, Line line) {
     ARRAY_ADD(&labels->lines, line);
+}
+
+#define DOT_MM 0.7 // half the room a dot takes
+
+void labels_add_point(Labels *labels, Point at) {
+    ARRAY_ADD(&labels->points, at);
+    labels_take(labels, (Box){{at.x - DOT_MM, at.y - DOT_MM}, {at.x + DOT_MM, at.y + DOT_MM}});
 }
 
 #define DESCENT 0.34 // of letters below the base line, as a part of the height of a capital
@@ -40,12 +48,26 @@ double labels_cost(const Labels *labels, Box box) {
     return cost;
 }
 
+// A name nearer to another dot than to its own is read as that one's: worse than to cross a line.
+static double astray_cost(const Labels *labels, Point at, Box box) {
+    const double own = box_distance(box, at);
+    bool is_dot = false, astray = false;
+    for (int i = 0; i < labels->points.count; i++) {
+        const Point other = labels->points.items[i];
+        if (point_same(other, at))
+            is_dot = true;
+        else if (box_distance(box, other) < own)
+            astray = true;
+    }
+    return is_dot && astray ? 5 : 0;
+}
+
 // Right above first, as a draughtsman letters, then round the point; the order breaks ties. Each of the three
 // rings stands further off.
 bool labels_place(Labels *labels, Point at, double gap, double width, double height, double worst,
                   Point *out) {
     static const double places[8][2] = {{1, -1}, {-1, -1}, {1, 1}, {-1, 1}, {1, 0}, {-1, 0}, {0, -1}, {0, 1}};
-    double best = INFINITY;
+    double best = INFINITY, covers = INFINITY;
     Box chosen = {at, at};
     for (int i = 0; i < 24 && 0.1 * i < best; i++) {
         const double *place = places[i % 8];
@@ -56,15 +78,109 @@ bool labels_place(Labels *labels, Point at, double gap, double width, double hei
         double deep = height * (1 + DESCENT);
         double top = place[1] > 0 ? at.y + away : place[1] < 0 ? at.y - away - deep : at.y - height / 2;
         Box box = {{left, top}, {left + width, top + deep}};
-        double cost = labels_cost(labels, box) + 0.1 * i;
-        if (cost >= best)
+        const double cost = labels_cost(labels, box) + 0.1 * i, astray = astray_cost(labels, at, box);
+        if (cost + astray >= best)
             continue;
-        best = cost;
+        best = cost + astray;
+        covers = cost;
         chosen = box;
     }
-    if (best >= worst)
+    if (covers >= worst)
         return false;
     labels_take(labels, chosen);
     *out = point(chosen.least.x, chosen.least.y + height);
+    return true;
+}
+
+// A turned text: a box round centre, half_width to both sides along the unit vector along.
+typedef struct Turned {
+    Point centre, along;
+    double half_width, half_height;
+} Turned;
+
+static Box turned_box(const Turned *text) {
+    const double x = fabs(text->along.x), y = fabs(text->along.y);
+    const Point reach =
+        point(x * text->half_width + y * text->half_height, y * text->half_width + x * text->half_height);
+    return (Box){point_sub(text->centre, reach), point_add(text->centre, reach)};
+}
+
+// Two boxes share a point unless one of the four directions of their sides keeps them apart.
+static bool turned_touches_box(const Turned *text, Box box) {
+    const Point half = point_scale(point_sub(box.most, box.least), 0.5);
+    const Point off = point_sub(point_mix(box.least, box.most, 0.5), text->centre);
+    const Point across = point_left(text->along);
+    return box_touch(turned_box(text), box, 0) &&
+           fabs(point_dot(off, text->along)) <=
+               text->half_width + half.x * fabs(text->along.x) + half.y * fabs(text->along.y) &&
+           fabs(point_dot(off, across)) <=
+               text->half_height + half.x * fabs(across.x) + half.y * fabs(across.y);
+}
+
+static bool turned_touches_line(const Turned *text, Line line) {
+    const Point across = point_left(text->along), from = point_sub(line.from, text->centre),
+                to = point_sub(line.to, text->centre);
+    const Line own = {{point_dot(from, text->along), point_dot(from, across)},
+                      {point_dot(to, text->along), point_dot(to, across)}};
+    const Point half = point(text->half_width, text->half_height);
+    return line_touches_box(own, (Box){point_scale(half, -1), half});
+}
+
+// As labels_cost.
+static double turned_cost(const Labels *labels, const Turned *text) {
+    const Box all = turned_box(text);
+    double cost = 0;
+    if (all.least.x < labels->frame.least.x || all.least.y < labels->frame.least.y ||
+        all.most.x > labels->frame.most.x || all.most.y > labels->frame.most.y)
+        cost += 30;
+    for (int i = 0; i < labels->taken.count; i++)
+        if (turned_touches_box(text, labels->taken.items[i]))
+            cost += 20;
+    for (int i = 0; i < labels->lines.count; i++)
+        if (line_near_box(&labels->lines.items[i], all) && turned_touches_line(text, labels->lines.items[i]))
+            cost += 3;
+    return cost;
+}
+
+// As a row of small upright boxes.
+static void take_turned(Labels *labels, const Turned *text) {
+    const int parts = text->along.y == 0 ? 1 : (int)ceil(text->half_width / text->half_height);
+    for (int i = 0; i < parts; i++) {
+        Turned part = *text;
+        part.half_width = text->half_width / parts;
+        part.centre =
+            point_add(text->centre, point_scale(text->along, text->half_width * ((2.0 * i + 1) / parts - 1)));
+        labels_take(labels, turned_box(&part));
+    }
+}
+
+bool labels_place_along(Labels *labels, Line line, double gap, double width, double height, double worst,
+                        Point *out, double *degrees) {
+    static const double places[] = {0.5, 0.38, 0.62, 0.25, 0.75};
+    const double length = point_distance(line.from, line.to);
+    if (length <= 0)
+        return false;
+    Point along = point_unit(point_sub(line.to, line.from));
+    if (along.x < -1e-6 || (fabs(along.x) <= 1e-6 && along.y > 0))
+        along = point_scale(along, -1);
+    const Point up = point(along.y, -along.x); // on the paper, whose y runs down
+    const double deep = height * (1 + DESCENT), below = height * DESCENT;
+    double best = INFINITY;
+    Turned chosen = {.half_width = width / 2, .half_height = deep / 2, .along = along};
+    for (int i = 0; i < 10; i++) {
+        const double off = i % 2 == 0 ? gap + deep / 2 : -gap - deep / 2;
+        Turned text = chosen;
+        text.centre = point_add(point_mix(line.from, line.to, places[i / 2]), point_scale(up, off));
+        const double cost = turned_cost(labels, &text) + 0.1 * i;
+        if (cost >= best)
+            continue;
+        best = cost;
+        chosen = text;
+    }
+    if (best >= worst)
+        return false;
+    take_turned(labels, &chosen);
+    *out = point_sub(chosen.centre, point_scale(up, deep / 2 - below));
+    *degrees = DEGREES(atan2(-along.y, along.x));
     return true;
 }

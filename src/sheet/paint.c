@@ -10,6 +10,7 @@
 #include "sheet/catalog.h"
 #include "sheet/font.h"
 #include "sheet/shaping.h"
+#include "sheet/typesetting.h"
 
 // An operation costs cairo more than the lines or letters in it, so they are gathered: all lines of a kind,
 // all marks filled with ink, and texts of one look that follow each other. What was gathered is painted when
@@ -45,6 +46,9 @@ struct PaintCanvas {
     cairo_t *cr;
     double unit; // of the surface in a millimetre: points, or dots
     bool pdf, clipped;
+    const char *language;            // of a PDF for reading, borrowed; NULL for one to print at true size
+    const char *const *figure_texts; // borrowed
+    int figure_text_count;
     int pages;
     Pen lines[LINE_KIND_COUNT], marks[SHADE_COUNT]; // gathered
     struct {
@@ -327,6 +331,27 @@ int paint_page_count(const PaintCanvas *paint) {
     return paint->pages;
 }
 
+void paint_for_reading(PaintCanvas *paint, const char *language) {
+    paint->language = language;
+}
+
+void paint_figure_texts(PaintCanvas *paint, const char *const *texts, int count) {
+    paint->figure_texts = texts;
+    paint->figure_text_count = count;
+}
+
+cairo_t *paint_open(PaintCanvas *paint) {
+    paint_gathered(paint);
+    paint->line = paint->face = NOTHING;
+    paint->colour.red = NOTHING;
+    paint->size = 0;
+    return paint->cr;
+}
+
+cairo_surface_t *paint_surface(PaintCanvas *paint) {
+    return paint->surface;
+}
+
 PaintCanvas *paint_png_new(double width, double height, double dots_per_mm) {
     PaintCanvas *paint = paint_new();
     paint->pages = 1;
@@ -357,7 +382,9 @@ bool paint_finish(PaintCanvas *paint, Buffer *out) {
     paint_gathered(paint);
     bool good = cairo_status(paint->cr) == CAIRO_STATUS_SUCCESS && finish_surface(paint);
     // Should some cairo write its file in another form, the pages are as right without the request.
-    if (good && paint->pdf)
+    if (good && paint->language != NULL)
+        catalog_add_reading(&paint->written, paint->language, paint->figure_texts, paint->figure_text_count);
+    else if (good && paint->pdf)
         catalog_add_true_scale(&paint->written);
     if (good)
         buffer_add(out, paint->written.data, paint->written.length);

@@ -11,6 +11,11 @@ typedef struct PaintCanvas PaintCanvas;
 // page yet.
 PaintCanvas *paint_pdf_new(const char *title, const char *subject);
 
+// The PDF is one to read, in the language of that tag, and may be scaled; texts say what its figures show, in
+// their order. Both are borrowed until paint_finish.
+void paint_for_reading(PaintCanvas *paint, const char *language);
+void paint_figure_texts(PaintCanvas *paint, const char *const *texts, int count);
+
 // Begins the next page, width by height mm; label (may be NULL) is the name the reader shows for it.
 void paint_page(PaintCanvas *paint, double width, double height, const char *label);
 int paint_page_count(const PaintCanvas *paint);

@@ -58,6 +58,9 @@ void plate_place_label(Plate *plate, const LineList *joins);
 // Draws in the piece's coordinates; the canvas's view has been set by the caller.
 void plate_draw(const Plate *plate, Canvas *canvas);
 
+// The same without words and flags.
+void plate_draw_quiet(const Plate *plate, Canvas *canvas);
+
 // The cut line and seam line alone, filled, for small maps of the pages.
 void plate_draw_small(const Plate *plate, Canvas *canvas);
 

@@ -292,8 +292,7 @@ static void draw_small_words(const Plate *plate, Canvas *canvas) {
     lettering_finish(&lettering);
 }
 
-void plate_draw(const Plate *plate, Canvas *canvas) {
-    canvas_group(canvas, "piece", plate->piece->name);
+static void draw_lines(const Plate *plate, Canvas *canvas) {
     draw_cut(plate, canvas);
     draw_seams(plate, canvas);
     for (int i = 0; i < plate->piece->edges.count; i++)
@@ -303,9 +302,20 @@ void plate_draw(const Plate *plate, Canvas *canvas) {
     draw_grain(plate, canvas);
     draw_notches(plate, canvas);
     draw_dots(plate, canvas);
+}
+
+void plate_draw(const Plate *plate, Canvas *canvas) {
+    canvas_group(canvas, "piece", plate->piece->name);
+    draw_lines(plate, canvas);
     draw_small_words(plate, canvas);
     plate_draw_label(plate, canvas);
     plate_draw_flags(plate, canvas);
+    canvas_group_end(canvas);
+}
+
+void plate_draw_quiet(const Plate *plate, Canvas *canvas) {
+    canvas_group(canvas, "piece", plate->piece->name);
+    draw_lines(plate, canvas);
     canvas_group_end(canvas);
 }
 

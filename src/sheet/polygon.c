@@ -56,7 +56,7 @@ Box polygon_box(const Polygon *polygon) {
 
 // Clips the line to the box side by side (Liang and Barsky, 1984): what is left is the stretch of t from t0
 // to t1.
-bool line_touches_box(Line line, Box box) {
+static bool line_stretch(Line line, Box box, double *from, double *to) {
     if ((line.from.x < box.least.x && line.to.x < box.least.x) ||
         (line.from.x > box.most.x && line.to.x > box.most.x) ||
         (line.from.y < box.least.y && line.to.y < box.least.y) ||
@@ -78,6 +78,22 @@ bool line_touches_box(Line line, Box box) {
         if (t0 > t1)
             return false;
     }
+    *from = t0;
+    *to = t1;
+    return true;
+}
+
+bool line_touches_box(Line line, Box box) {
+    double from, to;
+    return line_stretch(line, box, &from, &to);
+}
+
+bool line_in_box(Line line, Box box, Line *out) {
+    double from, to;
+    if (!line_stretch(line, box, &from, &to))
+        return false;
+    *out = (Line){from > 0 ? point_mix(line.from, line.to, from) : line.from,
+                  to < 1 ? point_mix(line.from, line.to, to) : line.to};
     return true;
 }
 

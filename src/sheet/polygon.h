@@ -28,6 +28,7 @@ Box polygon_box(const Polygon *polygon);
 bool polygon_touches_box(const Polygon *polygon, Box box);
 
 bool line_touches_box(Line line, Box box);
+bool line_in_box(Line line, Box box, Line *out); // the part of it inside; false where there is none
 void lines_add_path(LineList *lines, const Path *path, double tolerance);
 
 // Room for an upright box of width by height inside the polygon, clear of the lines and nearest to wish.

@@ -1,6 +1,5 @@
 // Text the built-in font cannot show, or that must be joined or reordered to be read: drawn by pango with the
-// fonts of the machine. Loading pango and looking for fonts takes longer than drawing a whole pattern, and
-// most drawings never need it, so it is loaded when the first such text comes.
+// fonts of the machine.
 #ifndef REBATO_SHEET_SHAPING_H
 #define REBATO_SHEET_SHAPING_H
 

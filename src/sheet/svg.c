@@ -39,7 +39,27 @@ static void add_attribute(Buffer *out, const char *name, double value) {
     buffer_add_char(out, '"');
 }
 
-static void add_colour(Buffer *out, const char *name, Colour colour) {
+// Inside a page whose ground may be light or dark only what is loud keeps its colour; the paler a line is on
+// white, the weaker is its ink.
+static void add_ink(Buffer *out, const char *name, Colour colour) {
+    const double pale = 0.30 * colour.red + 0.59 * colour.green + 0.11 * colour.blue;
+    if (colour.red > 0.7 && colour.green < 0.2) {
+        buffer_add_format(out, " %s=\"#e5484d\"", name);
+        return;
+    }
+    buffer_add_format(out, " %s=\"currentColor\"", name);
+    if (pale <= 0.35)
+        return;
+    buffer_add_format(out, " %s-opacity=\"", name);
+    add_number(out, pale > 0.8 ? 0.07 : pale > 0.5 ? 0.5 : 0.75);
+    buffer_add_char(out, '"');
+}
+
+static void add_colour(const SvgCanvas *svg, Buffer *out, const char *name, Colour colour) {
+    if (svg->prefix != NULL) {
+        add_ink(out, name, colour);
+        return;
+    }
     buffer_add_format(out, " %s=\"#%02x%02x%02x\"", name, (unsigned)lround(colour.red * 255),
                       (unsigned)lround(colour.green * 255), (unsigned)lround(colour.blue * 255));
 }
@@ -76,9 +96,10 @@ static bool id_taken(const SvgCanvas *svg, const char *id) {
 static void make_id(SvgCanvas *svg, const char *first, const char *second, Buffer *out) {
     Buffer id;
     buffer_init(&id);
-    const char *parts[2] = {first, second};
-    for (int p = 0; p < 2; p++) {
-        if (p == 1 && *parts[p] != '\0')
+    const bool again = svg->group.length > 0 && first == svg->group.data; // has the prefix already
+    const char *parts[3] = {svg->prefix != NULL && !again ? svg->prefix : "", first, second};
+    for (int p = 0; p < 3; p++) {
+        if (p > 0 && id.length > 0 && id.data[id.length - 1] != '-' && *parts[p] != '\0')
             buffer_add_char(&id, '-');
         for (const char *at = parts[p]; *at != '\0';) {
             uint32_t code = text_next(&at);
@@ -112,7 +133,7 @@ static void begin_line_group(SvgCanvas *svg, LineKind kind) {
     make_id(svg, svg->group.length > 0 ? svg->group.data : "page", style->name, &id);
     buffer_add_format(svg->out, "<g id=\"%s\" class=\"%s\" fill=\"none\"", id.data, style->name);
     buffer_finish(&id);
-    add_colour(svg->out, "stroke", style->colour);
+    add_colour(svg, svg->out, "stroke", style->colour);
     add_attribute(svg->out, "stroke-width", style->width);
     if (style->round)
         buffer_add_text(svg->out, " stroke-linecap=\"round\" stroke-linejoin=\"round\"");
@@ -160,7 +181,7 @@ static void svg_fill(Canvas *canvas, const Pen *pen, Shade shade) {
     const bool of_line = shade == SHADE_INK && svg->line != LINE_KIND_COUNT;
     Buffer *out = of_line ? &svg->lines[svg->line] : &svg->over;
     buffer_add_format(out, "<path class=\"%s\" stroke=\"none\"", shade_name(shade));
-    add_colour(out, "fill", shade_colour(shade));
+    add_colour(svg, out, "fill", shade_colour(shade));
     add_pen(out, pen);
     buffer_add_text(out, "/>\n");
 }
@@ -177,9 +198,13 @@ static void svg_text(Canvas *canvas, const TextRun *run) {
     add_attribute(out, "font-size", run->size);
     if (style->bold)
         buffer_add_text(out, " font-weight=\"600\"");
+    if (svg->prefix != NULL) {
+        add_attribute(out, "textLength", font_width(style->bold, run->size, run->text));
+        buffer_add_text(out, " lengthAdjust=\"spacingAndGlyphs\"");
+    }
     if (run->align != ALIGN_LEFT)
         buffer_add_format(out, " text-anchor=\"%s\"", anchors[run->align]);
-    add_colour(out, "fill", style->colour);
+    add_colour(svg, out, "fill", style->colour);
     if (run->degrees != 0) {
         buffer_add_text(out, " transform=\"rotate(");
         add_number(out, -run->degrees);
@@ -203,7 +228,10 @@ static void svg_group(Canvas *canvas, const char *kind, const char *name) {
         return;
     }
     make_id(svg, kind, name, &svg->group);
-    buffer_add_format(svg->out, "<g id=\"%s\" class=\"%s\">\n<title>", svg->group.data, kind);
+    buffer_add_format(svg->out, "<g id=\"%s\" class=\"%s\">\n", svg->group.data, kind);
+    if (svg->prefix != NULL)
+        return; // the title of the whole says what it shows
+    buffer_add_text(svg->out, "<title>");
     svg_add_escaped(svg->out, name[0] != '\0' ? name : kind);
     buffer_add_text(svg->out, "</title>\n");
 }
@@ -215,14 +243,28 @@ static void svg_clip(Canvas *canvas, Box box) {
 
 static const CanvasBackend backend = {svg_stroke, svg_fill, svg_text, svg_group, svg_clip};
 
-void svg_begin(SvgCanvas *svg, double width, double height, const char *title, const char *desc,
-               Buffer *out) {
-    *svg = (SvgCanvas){.out = out, .line = LINE_KIND_COUNT};
+static void begin_canvas(SvgCanvas *svg, double width, double height, const char *prefix, Buffer *out) {
+    *svg = (SvgCanvas){.out = out, .line = LINE_KIND_COUNT, .prefix = prefix};
     for (int kind = 0; kind < LINE_KIND_COUNT; kind++)
         buffer_init(&svg->lines[kind]);
     buffer_init(&svg->over);
     canvas_init(&svg->canvas, &backend, width, height);
     buffer_init(&svg->group);
+}
+
+static void add_size(Buffer *out, double width, double height) {
+    add_number(out, width);
+    buffer_add_text(out, "mm\" height=\"");
+    add_number(out, height);
+    buffer_add_text(out, "mm\" viewBox=\"0 0 ");
+    add_number(out, width);
+    buffer_add_char(out, ' ');
+    add_number(out, height);
+}
+
+void svg_begin(SvgCanvas *svg, double width, double height, const char *title, const char *desc,
+               Buffer *out) {
+    begin_canvas(svg, width, height, NULL, out);
     Buffer id;
     buffer_init(&id);
     make_id(svg, "title", "", &id);
@@ -231,18 +273,26 @@ void svg_begin(SvgCanvas *svg, double width, double height, const char *title, c
     buffer_add_text(out,
                     "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
                     "<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\" xml:lang=\"en\" width=\"");
-    add_number(out, width);
-    buffer_add_text(out, "mm\" height=\"");
-    add_number(out, height);
-    buffer_add_text(out, "mm\" viewBox=\"0 0 ");
-    add_number(out, width);
-    buffer_add_char(out, ' ');
-    add_number(out, height);
+    add_size(out, width, height);
     buffer_add_text(out, "\" role=\"img\" aria-labelledby=\"title desc\">\n<title id=\"title\">");
     svg_add_escaped(out, title);
     buffer_add_text(out, "</title>\n<desc id=\"desc\">");
     svg_add_escaped(out, desc);
     buffer_add_text(out, "</desc>\n");
+}
+
+void svg_begin_inside(SvgCanvas *svg, double width, double height, const char *prefix, const char *title,
+                      Buffer *out) {
+    begin_canvas(svg, width, height, prefix, out);
+    Buffer id;
+    buffer_init(&id);
+    make_id(svg, "title", "", &id);
+    buffer_add_text(out, "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"");
+    add_size(out, width, height);
+    buffer_add_format(out, "\" role=\"img\" aria-labelledby=\"%s\">\n<title id=\"%s\">", id.data, id.data);
+    svg_add_escaped(out, title);
+    buffer_add_text(out, "</title>\n");
+    buffer_finish(&id);
 }
 
 void svg_end(SvgCanvas *svg) {

@@ -13,6 +13,7 @@ typedef struct SvgCanvas {
     Buffer over;                   // words and flags, which lie over the lines
     LineKind line;                 // drawn last in the group; LINE_KIND_COUNT for none
     Buffer group;                  // id of the group that is open, empty outside
+    const char *prefix;            // of all ids, where the document stands inside another; else NULL
     struct {
         char **items;
         int count, capacity;
@@ -21,6 +22,10 @@ typedef struct SvgCanvas {
 
 // Starts a document of that size in mm. Text and desc are plain text.
 void svg_begin(SvgCanvas *svg, double width, double height, const char *title, const char *desc, Buffer *out);
+// The same to stand inside a page of HTML: ids start with prefix (borrowed), ink is currentColor with other
+// colours as weaker ink, cloth is a tint of it, and texts keep their measured widths whatever the font.
+void svg_begin_inside(SvgCanvas *svg, double width, double height, const char *prefix, const char *title,
+                      Buffer *out);
 void svg_end(SvgCanvas *svg);
 
 // Escapes & < > " and drops what XML 1.0 does not allow.

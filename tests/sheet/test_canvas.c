@@ -112,6 +112,22 @@ Test(canvas, names_round_one_point_do_not_cover_each_other) {
     labels_finish(&labels);
 }
 
+Test(canvas, the_name_of_a_dot_stands_nearer_to_it_than_to_another_dot) {
+    Labels labels = {.frame = {{0, 0}, {100, 100}}};
+    const Point dots[] = {{50, 50}, {53, 51}, {50, 54}};
+    for (int i = 0; i < 3; i++)
+        labels_add_point(&labels, dots[i]);
+    for (int i = 0; i < 3; i++) {
+        Point place;
+        cr_assert(labels_place(&labels, dots[i], 1.2, 10, 2, INFINITY, &place));
+        const Box name = {{place.x, place.y - 2}, {place.x + 10, place.y + 2 * 0.34}};
+        for (int k = 0; k < 3; k++)
+            if (k != i)
+                cr_expect_gt(box_distance(name, dots[k]), box_distance(name, dots[i]), "%d by %d", i, k);
+    }
+    labels_finish(&labels);
+}
+
 Test(canvas, a_name_without_room_can_be_left_out) {
     Labels labels = {.frame = {{0, 0}, {100, 100}}};
     labels_take(&labels, (Box){{0, 0}, {100, 100}});

@@ -1,0 +1,45 @@
+// The pictures of a booklet: measured first, then drawn on any canvas, or as one <svg> to stand in a page of
+// HTML. No words are in them but the author's names, and lengths.
+#ifndef REBATO_SHEET_PICTURE_H
+#define REBATO_SHEET_PICTURE_H
+
+#include "base/buffer.h"
+#include "pattern/pattern.h"
+#include "sheet/canvas.h"
+
+typedef enum PictureKind {
+    PICTURE_ALL,   // all pieces together, small, each with its name
+    PICTURE_STEP,  // of draft, as it stands after step: earlier work grey, new work dark with its measures
+    PICTURE_PIECE, // piece, small, without words
+    PICTURE_SEAM,  // seam: both sides laid out straight, with notches, joints, lengths
+} PictureKind;
+
+// A picture asked for, and the room it may take. Indices are into the lists of the pattern.
+typedef struct PictureAsk {
+    PictureKind kind;
+    int step, draft, piece, seam;
+    double width, height; // mm, at most; a picture may be smaller
+    bool comma;           // decimals behind a comma
+} PictureAsk;
+
+typedef struct PictureSize {
+    double width, height; // mm
+    double scale;
+} PictureSize;
+
+// Whether there is a picture of that step on that draft: a step that marks nothing there has none.
+bool picture_has_step(const Pattern *pattern, int step, int draft);
+
+// The steps of one recipe on one draft share a scale, unless one of them would be too small to read. False
+// where there is nothing to draw; out is untouched then.
+bool picture_measure(const Pattern *pattern, const PictureAsk *ask, PictureSize *out);
+
+// Draws with the upper left corner on `at` of the paper.
+void picture_draw(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, Point at);
+
+// Adds one <svg> with role="img" and title as its <title>; ids in it start with prefix, which is the page's
+// own. Its ink is currentColor, on light ground and on dark. False where there is nothing to draw.
+bool picture_svg(const Pattern *pattern, const PictureAsk *ask, const char *prefix, const char *title,
+                 Buffer *out);
+
+#endif

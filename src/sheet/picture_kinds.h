@@ -1,0 +1,17 @@
+// The kinds of pictures, one function each: given a canvas they draw at `at`, given none they only measure.
+// Inside this room only. False where there is nothing to draw.
+#ifndef REBATO_SHEET_PICTURE_KINDS_H
+#define REBATO_SHEET_PICTURE_KINDS_H
+
+#include "sheet/picture.h"
+
+typedef bool PictureKindFn(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, Point at,
+                           PictureSize *out);
+
+PictureKindFn picture_step, picture_all, picture_piece, picture_seam;
+
+// The largest scale people use at which width by height (mm) has room; never above 1:1.
+double picture_scale(double width, double height, double room_width, double room_height);
+double picture_scale_below(double scale); // the next smaller one
+
+#endif
