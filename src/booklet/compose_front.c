@@ -1,0 +1,272 @@
+// The front page: what it is, for whom, what was chosen, what comes out, how hard it is, and what to mind.
+#include <math.h>
+#include <string.h>
+
+#include "base/measures.h"
+#include "base/memory.h"
+#include "base/text.h"
+#include "booklet/composing.h"
+#include "pattern/grain.h"
+#include "pattern/seam.h"
+
+#define EASE_COUNTS_MM 0.5 // less is no work for the fingers
+
+// How hard: a rule of thumb of this program, told with its sum. A seam is a point, a curved one another, one
+// with ease to hold in another; a piece on the bias, which stretches while it is handled, two; a slit two.
+#define BIAS_POINTS 2
+#define SLIT_POINTS 2
+#define EASY_MOST 6
+#define MIDDLING_MOST 14
+
+typedef struct Hardness {
+    int pieces, seams, curved, eased, bias, slits;
+    int points;
+} Hardness;
+
+static bool side_is_curved(const Pattern *pattern, const SeamEdgeList *side) {
+    for (int i = 0; i < side->count; i++) {
+        const SeamEdge *at = &side->items[i];
+        if (!path_is_straight(&pattern->pieces.items[at->piece].edges.items[at->edge].path))
+            return true;
+    }
+    return false;
+}
+
+static bool seam_is_of_paper(const Pattern *pattern, const Seam *seam) {
+    return piece_is_template(&pattern->pieces.items[seam->a.items[0].piece]) &&
+           piece_is_template(&pattern->pieces.items[seam->b.items[0].piece]);
+}
+
+static Hardness hardness_of(const Pattern *pattern) {
+    Hardness hard = {.slits = pattern->pull_on.stated && pattern->pull_on.slit > 0 ? 1 : 0};
+    for (int i = 0; i < pattern->pieces.count; i++) {
+        const Piece *piece = &pattern->pieces.items[i];
+        if (piece_is_template(piece))
+            continue;
+        hard.pieces++;
+        hard.bias += piece_is_true_bias(piece);
+    }
+    for (int i = 0; i < pattern->seams.count; i++) {
+        const Seam *seam = &pattern->seams.items[i];
+        if (seam_is_of_paper(pattern, seam))
+            continue;
+        hard.seams++;
+        hard.curved += side_is_curved(pattern, &seam->a) || side_is_curved(pattern, &seam->b);
+        hard.eased += fabs(seam->ease) > EASE_COUNTS_MM;
+    }
+    hard.points = hard.seams + hard.curved + hard.eased + BIAS_POINTS * hard.bias + SLIT_POINTS * hard.slits;
+    return hard;
+}
+
+static void add_hardness(Composing *c, BlockList *out) {
+    const Hardness hard = hardness_of(c->pattern);
+    if (hard.pieces == 0)
+        return;
+    const char *grade = say(c,
+                            hard.points <= EASY_MOST       ? "hard.easy"
+                            : hard.points <= MIDDLING_MOST ? "hard.middling"
+                                                           : "hard.demanding",
+                            NULL);
+    BlockList inner = {0};
+    Buffer counts;
+    buffer_init(&counts);
+    language_count(c->language, &counts, "hard.pieces", hard.pieces);
+    buffer_add_text(&counts, ", ");
+    language_count(c->language, &counts, "hard.seams", hard.seams);
+    const struct {
+        const char *key;
+        int count;
+    } rest[] = {{"hard.curved", hard.curved},
+                {"hard.eased", hard.eased},
+                {"hard.bias", hard.bias},
+                {"hard.slits", hard.slits}};
+    for (size_t i = 0; i < sizeof rest / sizeof *rest; i++)
+        if (rest[i].count > 0) {
+            buffer_add_text(&counts, ", ");
+            language_count(c->language, &counts, rest[i].key, rest[i].count);
+        }
+    add_paragraph(c, &inner, say(c, "hard.says", grade, keep(c, &counts), NULL));
+    add_paragraph(c, &inner,
+                  say(c, "hard.how", arena_format(c->arena, "%d", hard.points),
+                      arena_format(c->arena, "%d", EASY_MOST), arena_format(c->arena, "%d", MIDDLING_MOST),
+                      NULL));
+    add_section(c, out, ROLE_PLAIN, 2, NULL, say(c, "hard.title", NULL), &inner);
+}
+
+// A measurement of the wearer: what a recipe of the command line asked for, or a used one by a known name.
+static bool is_measurement(const Composing *c, int index) {
+    const Input *input = &c->pattern->inputs.items[index];
+    if (input->choice || input->missing || input->measure == MEASURE_TEXT)
+        return false;
+    if (c->pattern->chapters.items[input->chapter].depth > 0 && !measure_known(input->name))
+        return false;
+    for (int i = 0; i < index; i++)
+        if (strcmp(c->pattern->inputs.items[i].name, input->name) == 0 &&
+            !c->pattern->inputs.items[i].choice && !c->pattern->inputs.items[i].missing)
+            return false;
+    return true;
+}
+
+static void add_measurements(Composing *c, BlockList *out) {
+    static const BookColumn columns[] = {{.weight = 3}, {.number = true, .weight = 2}, {.weight = 5}};
+    BlockList inner = {0};
+    TableMaking table = table_begin(columns, 3, true, true);
+    table_text(c, &table, say(c, "measures.name", NULL), false);
+    table_text(c, &table, say(c, "measures.value", NULL), false);
+    table_text(c, &table, say(c, "measures.taken", NULL), false);
+    for (int i = 0; i < c->pattern->inputs.count; i++) {
+        const Input *input = &c->pattern->inputs.items[i];
+        if (!is_measurement(c, i))
+            continue;
+        table_text(c, &table, say_input(c, input), false);
+        table_text(c, &table, say_value(c, input->measure, input->value, input->text), false);
+        table_text(c, &table, input->about ? input->about : "", true);
+    }
+    table_end(c, &table, say(c, "measures.title", NULL), &inner);
+    const char *title =
+        c->pattern->body ? say(c, "measures.of", c->pattern->body, NULL) : say(c, "measures.title", NULL);
+    add_section(c, out, ROLE_PLAIN, 2, NULL, title, &inner);
+}
+
+static const char *range_of(Composing *c, const Input *input) {
+    if (input->measure == MEASURE_TEXT)
+        return input->options ? input->options : "";
+    if (input->least > input->most)
+        return "";
+    return say(c, "choices.range", say_value(c, input->measure, input->least, NULL),
+               say_value(c, input->measure, input->most, NULL), NULL);
+}
+
+// All choices of the recipe that was asked for; of those before it in the chain what somebody chose.
+static void add_choices(Composing *c, BlockList *out) {
+    static const BookColumn columns[] = {
+        {.weight = 2}, {.number = true, .weight = 2}, {.weight = 3}, {.weight = 5}};
+    BlockList inner = {0};
+    TableMaking table = table_begin(columns, 4, true, true);
+    table_text(c, &table, say(c, "choices.name", NULL), false);
+    table_text(c, &table, say(c, "choices.value", NULL), false);
+    table_text(c, &table, say(c, "choices.limits", NULL), false);
+    table_text(c, &table, say(c, "choices.about", NULL), false);
+    for (int i = 0; i < c->pattern->inputs.count; i++) {
+        const Input *input = &c->pattern->inputs.items[i];
+        const bool own = input->chapter == c->last;
+        const bool chosen = c->pattern->chapters.items[input->chapter].depth == 0 && !input->is_default;
+        if (!input->choice || input->missing || !(own || chosen))
+            continue;
+        const char *value = say_value(c, input->measure, input->value, input->text);
+        table_text(c, &table, say_name(c, input->name), true);
+        table_text(c, &table, input->is_default ? value : say(c, "choices.chosen", value, NULL), false);
+        table_text(c, &table, range_of(c, input), false);
+        table_text(c, &table, input->about ? input->about : "", true);
+    }
+    table_end(c, &table, say(c, "choices.title", NULL), &inner);
+    add_section(c, out, ROLE_PLAIN, 2, NULL, say(c, "choices.title", NULL), &inner);
+}
+
+static void add_size(Composing *c, TableMaking *table, const char *name, bool authored, const char *value) {
+    table_text(c, table, name, authored);
+    table_text(c, table, value, false);
+}
+
+static bool is_neck_seam(const Composing *c, const Seam *seam) {
+    const int chapter = c->pattern->steps.items[seam->step].chapter;
+    return chapter == c->last && text_starts_any_case(seam->name, "neck");
+}
+
+// Sewn from halves: a piece on the fold, or cut in pairs.
+static bool is_half(const Composing *c, const SeamEdgeList *side) {
+    for (int i = 0; i < side->count; i++) {
+        const Piece *piece = &c->pattern->pieces.items[side->items[i].piece];
+        bool half = piece->pair;
+        for (int k = 0; k < piece->edges.count; k++)
+            half = half || piece->edges.items[k].fold;
+        if (half)
+            return true;
+    }
+    return false;
+}
+
+static void add_sizes(Composing *c, BlockList *out) {
+    static const BookColumn columns[] = {{.weight = 5}, {.number = true, .weight = 2}};
+    const Pattern *pattern = c->pattern;
+    const PullOn *pull = &pattern->pull_on;
+    BlockList inner = {0};
+    TableMaking table = table_begin(columns, 2, false, true);
+    for (int i = 0; i < pattern->inputs.count; i++) {
+        const Input *input = &pattern->inputs.items[i];
+        if (input->chapter == c->last && input->choice && input->measure == MEASURE_LENGTH &&
+            language_any_ends("sizes.names", say_name(c, input->name)))
+            add_size(c, &table, say_name(c, input->name), true, say_mm(c, input->value));
+    }
+    for (int i = 0; i < pattern->seams.count; i++) {
+        const Seam *seam = &pattern->seams.items[i];
+        if (is_neck_seam(c, seam))
+            add_size(c, &table,
+                     say(c, is_half(c, &seam->a) ? "sizes.seam_half" : "sizes.seam", seam->name, NULL), false,
+                     say_mm(c, seam_side_length(pattern, &seam->a)));
+    }
+    if (pull->stated) {
+        add_size(c, &table, say(c, "sizes.opening", NULL), false, say_mm(c, pull->length));
+        if (pull->slit > 0)
+            add_size(c, &table, say(c, "sizes.slit", NULL), false, say_mm(c, pull->slit));
+        if (pull->stretch > 0)
+            add_size(c, &table, say(c, "sizes.stretch", NULL), false,
+                     say_numbers(c, arena_format(c->arena, "%.3g %%", 100 * pull->stretch)));
+        if (pull->head_girth > 0)
+            add_size(c, &table, say(c, "sizes.head", NULL), false, say_mm(c, pull->head_girth + pull->ease));
+    }
+    for (int i = 0; i < pattern->notes.count; i++) {
+        const Note *note = &pattern->notes.items[i];
+        if (pattern->steps.items[note->step].chapter == c->last && note->measure == MEASURE_LENGTH &&
+            language_any_ends("sizes.names", say_name(c, note->name)))
+            add_size(c, &table, say_name(c, note->name), true,
+                     say_value(c, note->measure, note->value, note->text));
+    }
+    table_end(c, &table, say(c, "sizes.title", NULL), &inner);
+    add_section(c, out, ROLE_PLAIN, 2, NULL, say(c, "sizes.title", NULL), &inner);
+}
+
+static void add_cautions(Composing *c, BlockList *out) {
+    const Pattern *pattern = c->pattern;
+    for (int i = 0; i < pattern->remarks.count; i++) {
+        if (pattern->remarks.items[i].kind != REMARK_CAUTION || c->told[i])
+            continue;
+        bool same = false;
+        for (int k = 0; k < i; k++)
+            same = same || strcmp(pattern->remarks.items[k].text, pattern->remarks.items[i].text) == 0;
+        c->told[i] = true;
+        if (!same)
+            add_notice(c, out, TONE_CAUTION, pattern->remarks.items[i].text, true);
+    }
+}
+
+static void add_failing(Composing *c, BlockList *out) {
+    const int failing = proofs_failing(c->pattern);
+    if (failing > 0)
+        add_notice(c, out, TONE_FAILED, say_count(c, "front.failing", failing), false);
+}
+
+void add_front(Composing *c, BlockList *out) {
+    BlockList inner = {0};
+    const Lesson *lesson = &c->lessons[c->last];
+    BookBlock title = block_heading(1, NULL, span_plain(c, c->pattern->title));
+    title.authored = true;
+    add_block(&inner, title);
+    add_prose(c, lesson, 0, 1, PROSE_SUMMARY, &inner);
+    add_failing(c, &inner);
+    if (c->pattern->pieces.count > 0) {
+        BookPicture *picture = add_figure(c, &inner, 1, span_plain(c, say(c, "figure.all", NULL)));
+        Buffer names;
+        buffer_init(&names);
+        for (int i = 0; i < c->pattern->pieces.count; i++)
+            buffer_add_format(&names, "%s%s", i ? ", " : "", c->pattern->pieces.items[i].name);
+        *picture =
+            (BookPicture){.kind = BOOK_PICTURE_ALL, .alt = say(c, "figure.all_alt", keep(c, &names), NULL)};
+    }
+    add_cautions(c, &inner);
+    add_sizes(c, &inner);
+    add_measurements(c, &inner);
+    add_choices(c, &inner);
+    add_hardness(c, &inner);
+    add_holding(c, out, (BookBlock){.kind = BOOK_SECTION, .role = ROLE_FRONT}, &inner);
+}

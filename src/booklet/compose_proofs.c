@@ -1,0 +1,289 @@
+// What was proven, with its numbers; what was not, where it belongs, loudly; and what it takes to draft the
+// same again.
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "base/text.h"
+#include "booklet/composing.h"
+
+// The program's own proofs: how their names begin, and the words for one of them.
+static const struct {
+    const char *begins, *name, *counted; // counted: many of these in one line while they hold, or NULL
+} own[] = {
+    {"seam: ", "proof.seam", NULL},
+    {"opening over the head", "proof.opening", NULL},
+    {"smooth: ", "proof.smooth", "proofs.smooth"},
+    {"piece: ", "proof.piece", "proofs.piece"},
+    {"outline: ", "proof.outline", "proofs.outline"},
+    {"cut line: ", "proof.cut_line", "proofs.cut_line"},
+    {"label: ", "proof.label", "proofs.label"},
+    {"marks: ", "proof.marks", "proofs.marks"},
+    {"fold: ", "proof.fold", "proofs.fold"},
+    {"allowance: ", "proof.allowance", "proofs.allowance"},
+    {"notches: ", "proof.notches", "proofs.notches"},
+};
+enum { OWN_COUNT = sizeof own / sizeof *own };
+
+static int own_of(const Proof *proof) {
+    for (int i = 0; proof->kind == PROOF_OWN && i < OWN_COUNT; i++)
+        if (text_starts(proof->what, own[i].begins))
+            return i;
+    return -1;
+}
+
+int proofs_failing(const Pattern *pattern) {
+    int count = 0;
+    for (int i = 0; i < pattern->proofs.count; i++)
+        count += !pattern->proofs.items[i].holds && !pattern->proofs.items[i].accepted;
+    return count;
+}
+
+static const char *proof_name(Composing *c, const Proof *proof) {
+    const int at = own_of(proof);
+    if (at < 0)
+        return proof->what;
+    return say(c, own[at].name, say_name(c, proof->what + strlen(own[at].begins)), NULL);
+}
+
+static const char *wanted_words(Composing *c, const Proof *proof) {
+    const char *wanted = say_value(c, proof->measure, proof->wanted, NULL);
+    const char *relation = proof->relation ? proof->relation : "";
+    if (strcmp(relation, "at least") == 0)
+        return say(c, "proof.at_least", wanted, NULL);
+    if (strcmp(relation, "at most") == 0)
+        return say(c, "proof.at_most", wanted, NULL);
+    if (strcmp(relation, "equal") == 0 && proof->tolerance > 0)
+        return say(c, "proof.equal_within", wanted, say_value(c, proof->measure, proof->tolerance, NULL),
+                   NULL);
+    if (strcmp(relation, "equal") == 0)
+        return say(c, "proof.equal", wanted, NULL);
+    return say(c, "proof.yes", NULL);
+}
+
+static const char *found_words(Composing *c, const Proof *proof) {
+    if (!proof->relation || !*proof->relation)
+        return say(c, proof->holds ? "proof.yes" : "proof.no", NULL);
+    return say_value(c, proof->measure, proof->found, NULL);
+}
+
+void say_proof(Composing *c, const Proof *proof, Buffer *out) {
+    language_say(c->language, out, "proof.says", proof_name(c, proof), found_words(c, proof),
+                 wanted_words(c, proof), NULL);
+    if (!proof->holds && proof->way_out)
+        buffer_add_format(out, " %s", say(c, "proof.way_out", proof->way_out, NULL));
+}
+
+void add_failed_of_step(Composing *c, int step, BlockList *out) {
+    for (int i = 0; i < c->pattern->proofs.count; i++) {
+        const Proof *proof = &c->pattern->proofs.items[i];
+        if (proof->holds || proof->step != step)
+            continue;
+        Buffer text;
+        buffer_init(&text);
+        say_proof(c, proof, &text);
+        if (proof->accepted)
+            buffer_add_format(&text, " %s", say(c, "proof.accepted", NULL));
+        add_notice(c, out, proof->accepted ? TONE_WARNING : TONE_FAILED, keep(c, &text), false);
+    }
+}
+
+void add_remarks(Composing *c, int step, BlockList *out) {
+    for (int i = 0; i < c->pattern->remarks.count; i++) {
+        const Remark *remark = &c->pattern->remarks.items[i];
+        if (c->told[i] || (step >= 0 && remark->step != step))
+            continue;
+        c->told[i] = true;
+        add_notice(c, out,
+                   remark->kind == REMARK_WARNING   ? TONE_WARNING
+                   : remark->kind == REMARK_CAUTION ? TONE_CAUTION
+                                                    : TONE_NOTE,
+                   remark->text, true);
+    }
+}
+
+static void add_row(Composing *c, const Proof *proof, TableMaking *table) {
+    table_text(c, table, proof_name(c, proof), own_of(proof) < 0);
+    table_text(c, table, found_words(c, proof), false);
+    table_text(c, table, wanted_words(c, proof), false);
+    table_text(c, table,
+               say(c,
+                   proof->holds      ? "proof.holds"
+                   : proof->accepted ? "proof.taken"
+                                     : "proof.fails",
+                   NULL),
+               false);
+}
+
+static void add_counted(Composing *c, const int counted[OWN_COUNT], BlockList *out) {
+    Buffer text;
+    buffer_init(&text);
+    for (int i = 0; i < OWN_COUNT; i++) {
+        if (counted[i] == 0)
+            continue;
+        if (text.length > 0)
+            buffer_add_text(&text, ", ");
+        language_count(c->language, &text, own[i].counted, counted[i]);
+    }
+    if (text.length > 0)
+        add_paragraph(c, out, say(c, "proofs.also", text.data, NULL));
+    buffer_finish(&text);
+}
+
+void add_proofs(Composing *c, BlockList *out) {
+    static const BookColumn columns[] = {
+        {.weight = 6}, {.number = true, .weight = 2}, {.weight = 3}, {.weight = 2}};
+    const Pattern *pattern = c->pattern;
+    BlockList inner = {0};
+    const int failing = proofs_failing(pattern), count = pattern->proofs.count;
+    int taken = -failing;
+    for (int i = 0; i < count; i++)
+        taken += !pattern->proofs.items[i].holds;
+    if (failing > 0)
+        add_notice(c, &inner, TONE_FAILED, say_count(c, "front.failing", failing), false);
+    else if (count > 0)
+        add_paragraph(c, &inner,
+                      taken ? say_count(c, "proofs.taken", taken) : say_count(c, "proofs.hold", count));
+    else
+        add_paragraph(c, &inner, say(c, "proofs.none", NULL));
+    TableMaking table = table_begin(columns, 4, true, true);
+    table_text(c, &table, say(c, "proofs.what", NULL), false);
+    table_text(c, &table, say(c, "proofs.found", NULL), false);
+    table_text(c, &table, say(c, "proofs.wanted", NULL), false);
+    table_text(c, &table, say(c, "proofs.result", NULL), false);
+    int counted[OWN_COUNT] = {0};
+    for (int pass = 0; pass < 2; pass++) // what fails first
+        for (int i = 0; i < count; i++) {
+            const Proof *proof = &pattern->proofs.items[i];
+            if (proof->holds != (pass == 1))
+                continue;
+            const int at = own_of(proof);
+            if (proof->holds && at >= 0 && own[at].counted)
+                counted[at]++;
+            else
+                add_row(c, proof, &table);
+        }
+    table_end(c, &table, say(c, "part.proofs", NULL), &inner);
+    add_counted(c, counted, &inner);
+    if (count > 0)
+        add_paragraph(c, &inner, say(c, "proofs.toile", NULL));
+    add_section(c, out, ROLE_PROOFS, 2, "proofs", say(c, "part.proofs", NULL), &inner);
+}
+
+// NAME=VALUE as a shell takes it.
+static void add_word(Buffer *out, const char *text) {
+    if (text[strcspn(text, " '\"$&|;<>()\\`*?[]#~!{}\t\n")] == '\0') {
+        buffer_add_text(out, text);
+        return;
+    }
+    buffer_add_char(out, '\'');
+    for (; *text; text++)
+        if (*text == '\'')
+            buffer_add_text(out, "'\\''");
+        else
+            buffer_add_char(out, *text);
+    buffer_add_char(out, '\'');
+}
+
+static void add_setting(Composing *c, const Input *input, Buffer *out) {
+    buffer_add_text(out, " --set ");
+    const char *text = input->measure == MEASURE_TEXT     ? input->text
+                       : input->measure == MEASURE_LENGTH ? arena_format(c->arena, "%.10gmm", input->value)
+                       : input->measure == MEASURE_YEARS ? arena_format(c->arena, "%.10g years", input->value)
+                                                         : arena_format(c->arena, "%.10g", input->value);
+    add_word(out, arena_format(c->arena, "%s=%s", input->name, text ? text : ""));
+}
+
+// A recipe's name; of a file its last part, since where it lies on the author's machine is nobody's business.
+static const char *recipe_name(const Composing *c, int chapter) {
+    const char *name = c->pattern->chapters.items[chapter].recipe;
+    const Recipe *recipe = c->lessons[chapter].recipe;
+    const char *slash = strrchr(name, '/');
+    return slash && (!recipe || shelf_is_on_disk(c->shelf, recipe)) ? slash + 1 : name;
+}
+
+// The line that drafts it anew: the chain, the body and the choices that were made. The measurements stand in
+// the table, since the body is a file of the cutter's.
+static const char *command_of(Composing *c) {
+    const Pattern *pattern = c->pattern;
+    Buffer out;
+    buffer_init(&out);
+    buffer_add_text(&out, "rebato draft ");
+    add_word(&out, recipe_name(c, c->last));
+    bool first = true;
+    for (int i = 0; i < pattern->chapters.count; i++) {
+        if (pattern->chapters.items[i].depth > 0 || i == c->last)
+            continue;
+        buffer_add_text(&out, first ? " --block " : " --on ");
+        add_word(&out, recipe_name(c, i));
+        first = false;
+    }
+    if (pattern->body) {
+        buffer_add_text(&out, " --body ");
+        add_word(&out, pattern->body);
+    }
+    for (int i = 0; i < pattern->inputs.count; i++) {
+        const Input *input = &pattern->inputs.items[i];
+        if (pattern->chapters.items[input->chapter].depth == 0 && input->choice && !input->is_default)
+            add_setting(c, input, &out);
+    }
+    if (pattern->units == UNITS_INCH)
+        buffer_add_text(&out, " --units in");
+    buffer_add_char(&out, '\n');
+    return keep(c, &out);
+}
+
+static void add_recipes(Composing *c, BlockList *out) {
+    static const BookColumn columns[] = {{.weight = 3}, {.weight = 4}, {.weight = 3}};
+    TableMaking table = table_begin(columns, 3, true, true);
+    table_text(c, &table, say(c, "version.recipe", NULL), false);
+    table_text(c, &table, say(c, "version.recipe_title", NULL), false);
+    table_text(c, &table, say(c, "version.hash", NULL), false);
+    for (int i = 0; i < c->pattern->chapters.count; i++) {
+        const Chapter *chapter = &c->pattern->chapters.items[i];
+        bool told = false;
+        for (int k = 0; k < i; k++)
+            told = told || (strcmp(c->pattern->chapters.items[k].recipe, chapter->recipe) == 0 &&
+                            strcmp(c->pattern->chapters.items[k].hash, chapter->hash) == 0);
+        if (told)
+            continue;
+        table_text(c, &table, recipe_name(c, i), false);
+        table_text(c, &table, chapter->title, true);
+        table_add(&table, (BookCell){.spans = span_styled(c, SPAN_CODE, chapter->hash)});
+    }
+    table_end(c, &table, say(c, "version.recipes", NULL), out);
+}
+
+static void add_measures(Composing *c, BlockList *out) {
+    Buffer text;
+    buffer_init(&text);
+    const Pattern *pattern = c->pattern;
+    for (int i = 0; i < pattern->inputs.count; i++) {
+        const Input *input = &pattern->inputs.items[i];
+        bool told = input->choice || input->missing || input->measure == MEASURE_TEXT ||
+                    pattern->chapters.items[input->chapter].depth > 0;
+        for (int k = 0; k < i && !told; k++)
+            told =
+                !pattern->inputs.items[k].choice && strcmp(pattern->inputs.items[k].name, input->name) == 0;
+        if (!told)
+            buffer_add_format(&text, "%s = %.10g %s\n", input->name, input->value,
+                              input->measure == MEASURE_YEARS    ? "years"
+                              : input->measure == MEASURE_LENGTH ? "mm"
+                                                                 : "");
+    }
+    if (text.length > 0) {
+        add_paragraph(c, out, say(c, "version.measures", NULL));
+        add_block(out, (BookBlock){.kind = BOOK_CODE, .text = arena_text(c->arena, text.data)});
+    }
+    buffer_finish(&text);
+}
+
+void add_version(Composing *c, BlockList *out) {
+    BlockList inner = {0};
+    add_paragraph(c, &inner, say(c, "version.says", c->options->version, NULL));
+    add_block(&inner, (BookBlock){.kind = BOOK_CODE, .text = command_of(c)});
+    add_measures(c, &inner);
+    add_recipes(c, &inner);
+    add_section(c, out, ROLE_VERSION, 2, "version", say(c, "part.version", NULL), &inner);
+}

@@ -1,0 +1,10 @@
+#include "booklet/document.h"
+
+void book_finish(Book *book) {
+    arena_finish(&book->arena);
+    *book = (Book){0};
+}
+
+const char *book_word(const Book *book, const char *key) {
+    return language_word(book->language, key);
+}

@@ -1,0 +1,66 @@
+#include "booklet/html_picture.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "booklet/html.h"
+#include "sheet/picture.h"
+
+// RFC 4648, section 4.
+static void add_base64(Buffer *out, const unsigned char *bytes, size_t length) {
+    static const char digits[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    for (size_t i = 0; i < length; i += 3) {
+        const size_t left = length - i;
+        const unsigned group = (unsigned)bytes[i] << 16 | (left > 1 ? (unsigned)bytes[i + 1] << 8 : 0u) |
+                               (left > 2 ? bytes[i + 2] : 0u);
+        buffer_add_char(out, digits[group >> 18]);
+        buffer_add_char(out, digits[group >> 12 & 63]);
+        buffer_add_char(out, left > 1 ? digits[group >> 6 & 63] : '=');
+        buffer_add_char(out, left > 2 ? digits[group & 63] : '=');
+    }
+}
+
+static void add_image(const BookPicture *picture, Buffer *out) {
+    const BookImage *image = &picture->image;
+    buffer_add_text(out, "<img alt=\"");
+    html_add_text(out, picture->alt);
+    buffer_add_format(out, "\" width=\"%d\" height=\"%d\" src=\"data:image/%s;base64,", image->width,
+                      image->height, image->kind == IMAGE_PNG ? "png" : "jpeg");
+    add_base64(out, image->bytes, image->length);
+    buffer_add_text(out, "\">\n");
+}
+
+// The room a drawing is given, mm: a column of the page, and a cell of a table.
+static PictureAsk ask_of(const Book *book, const BookPicture *picture) {
+    const bool comma = strcmp(book_word(book, "decimal_mark"), ",") == 0;
+    switch (picture->kind) {
+    case BOOK_PICTURE_STEP:
+        return (PictureAsk){.kind = PICTURE_STEP,
+                            .step = picture->step,
+                            .draft = picture->draft,
+                            .width = 150,
+                            .height = 150,
+                            .comma = comma};
+    case BOOK_PICTURE_PIECE:
+        return (PictureAsk){.kind = PICTURE_PIECE, .piece = picture->piece, .width = 34, .height = 26};
+    case BOOK_PICTURE_SEAM:
+        return (PictureAsk){
+            .kind = PICTURE_SEAM, .seam = picture->seam, .width = 170, .height = 60, .comma = comma};
+    default:
+        return (PictureAsk){.kind = PICTURE_ALL, .width = 180, .height = 110};
+    }
+}
+
+bool html_picture(const Book *book, const BookPicture *picture, int number, Buffer *out, Fault *fault) {
+    if (picture->kind == BOOK_PICTURE_IMAGE) {
+        add_image(picture, out);
+        return true;
+    }
+    const PictureAsk ask = ask_of(book, picture);
+    char prefix[24];
+    snprintf(prefix, sizeof prefix, "p%d-", number);
+    if (picture_svg(book->pattern, &ask, prefix, picture->alt, out))
+        return true;
+    fault_set(fault, NULL, 0, "there is nothing to draw for the figure: %s", picture->alt);
+    return false;
+}

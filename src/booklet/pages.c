@@ -1,0 +1,364 @@
+// First everything becomes rows: lines of paragraphs, pictures, rows of tables, in one long column. Then the
+// rows are set on pages (pages_break.c), so that the contents know their page numbers, and drawn.
+#include "booklet/pages.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/memory.h"
+#include "booklet/paging.h"
+
+#define MARGIN_MM 20.0
+#define MARGIN_PART 0.095 // of a narrow page
+#define INDENT_MM 7.0     // of list items
+#define MEASURE_MM 150.0  // a line of prose is no longer
+#define QUOTE_MM 5.0
+
+static const double heading_before[] = {0, 0, 9, 6.5, 5, 4, 4};
+static const TypeLook heading_looks[] = {TYPE_TITLE, TYPE_TITLE, TYPE_PART, TYPE_STEP,
+                                         TYPE_SUB,   TYPE_SUB,   TYPE_SUB};
+static const char *const heading_roles[] = {"H1", "H1", "H2", "H3", "H4", "H5", "H6"};
+
+// The lines of a paragraph. At least two stand together at the foot of a page and at the head of the next.
+void page_lines(const Column *column, TypeText *text, double before, const char *role, bool keep_all) {
+    const int count = type_text_lines(text);
+    for (int i = 0; i < count; i++) {
+        const Row row = {.kind = ROW_LINE,
+                         .before = i == 0 ? before : 0,
+                         .height = type_text_line_height(text, i),
+                         .x = column->x,
+                         .width = column->width,
+                         .keep = keep_all || (count > 1 && (i == 0 || i == count - 2)),
+                         .frame = column->frame,
+                         .table = -1,
+                         .header = -1,
+                         .role = role,
+                         .text = text,
+                         .line = i};
+        ARRAY_ADD(column->rows, row);
+    }
+}
+
+static void add_heading(Paging *p, const Column *column, const BookBlock *block) {
+    const int level = block->level < 1 ? 1 : block->level > 6 ? 6 : block->level;
+    SpanList spans = block->spans;
+    if (block->number != NULL) {
+        Span *own = arena_take(&p->arena, sizeof *own * (size_t)(spans.count + 1));
+        own[0] = (Span){.text = arena_format(&p->arena, "%s  ", block->number)};
+        memcpy(own + 1, spans.items, sizeof *own * (size_t)spans.count);
+        spans = (SpanList){.items = own, .count = spans.count + 1};
+    }
+    TypeText *text = page_text(p, heading_looks[level], spans, column->width,
+                               page_language(p, column, block->authored, block->language), ALIGN_LEFT);
+    page_lines(column, text, heading_before[level], heading_roles[level], true);
+}
+
+static void add_item(Paging *p, const Column *column, const BookBlock *list, int index) {
+    const BookBlock *item = &list->items[index];
+    const char *mark = list->ordered ? arena_format(&p->arena, "%d.", list->start + index) : "\xE2\x80\xA2";
+    const Span span = {.text = mark};
+    Column inner = *column;
+    inner.language = page_language(p, column, list->authored, list->language);
+    inner.language = page_language(p, &inner, item->authored, item->language);
+    inner.x += INDENT_MM;
+    inner.width -= INDENT_MM;
+    const int first = column->rows->count;
+    page_blocks(p, &inner, item->items, item->count);
+    if (column->rows->count == first)
+        return;
+    Row *row = &column->rows->items[first];
+    for (int i = first; row->kind == ROW_LINE && type_text_is_rtl(row->text) && i < column->rows->count; i++)
+        column->rows->items[i].x -= INDENT_MM; // the room for the mark is at the right
+    row->before = list->tight ? (index == 0 ? 1.6 : 0.6) : 1.8;
+    if (row->kind == ROW_LINE && row->marker == NULL)
+        row->marker = page_text(p, column->small ? TYPE_SMALL : TYPE_BODY,
+                                (SpanList){.items = &span, .count = 1}, INDENT_MM - 2, NULL, ALIGN_LEFT);
+    for (int i = first + 1; list->tight && i < column->rows->count; i++)
+        if (column->rows->items[i].before > 1)
+            column->rows->items[i].before = 1;
+}
+
+static void add_framed(Paging *p, const Column *column, const BookBlock *block) {
+    const bool quote = block->kind == BOOK_QUOTE;
+    const Frame frame = {
+        .tone = block->tone, .quote = quote, .parent = column->frame, .x = column->x, .width = column->width};
+    ARRAY_ADD(&p->frames, frame);
+    Column inner = *column;
+    inner.frame = p->frames.count - 1;
+    inner.x += QUOTE_MM;
+    inner.width -= quote ? QUOTE_MM : 2 * QUOTE_MM;
+    inner.language = page_language(p, column, block->authored, block->language);
+    inner.small = !quote;
+    const int first = column->rows->count;
+    page_blocks(p, &inner, block->items, block->count);
+    if (column->rows->count == first)
+        return;
+    column->rows->items[first].before = 3 + FRAME_PAD_MM;
+    column->rows->items[first].keep = true;
+    column->rows->items[column->rows->count - 1].height += FRAME_PAD_MM;
+    if (column->rows->count - first <= 8)
+        for (int i = first; i + 1 < column->rows->count; i++)
+            column->rows->items[i].keep = true;
+}
+
+static void add_code(Paging *p, const Column *column, const BookBlock *block) {
+    int number = 0;
+    for (const char *at = block->text; at != NULL && *at != '\0'; number++) {
+        const size_t length = strcspn(at, "\n");
+        const char *line = arena_text_n(&p->arena, at, length);
+        const Span span = {.text = *line != '\0' ? line : " "};
+        TypeText *text = page_text(p, TYPE_CODE, (SpanList){.items = &span, .count = 1},
+                                   column->width - QUOTE_MM, NULL, ALIGN_LEFT);
+        Column inner = *column;
+        inner.x += QUOTE_MM;
+        inner.width -= QUOTE_MM;
+        page_lines(&inner, text, number == 0 ? 2.5 : 0, "P", number < 2);
+        at += length + (at[length] == '\n');
+    }
+}
+
+static void add_contents(Paging *p, const Column *column) {
+    p->quiet_links = true;
+    for (int i = 0; i < p->book->entry_count; i++) {
+        const BookEntry *entry = &p->book->entries[i];
+        if (entry->depth > 2)
+            continue;
+        const double indent = 6.0 * entry->depth;
+        const char *title = entry->number != NULL
+                                ? arena_format(&p->arena, "%s  %s", entry->number, entry->title)
+                                : entry->title;
+        const Span span = {.text = title,
+                           .style = entry->depth == 0 ? SPAN_STRONG : 0,
+                           .link = arena_format(&p->arena, "#%s", entry->anchor)};
+        TypeText *text = page_text(p, entry->depth == 0 ? TYPE_BODY : TYPE_SMALL,
+                                   (SpanList){.items = &span, .count = 1}, column->width - indent - 14,
+                                   page_language(p, column, entry->authored, entry->language), ALIGN_LEFT);
+        const int lines = type_text_lines(text);
+        for (int k = 0; k < lines; k++) {
+            const Row row = {.kind = ROW_ENTRY,
+                             .before = k > 0               ? 0
+                                       : entry->depth == 0 ? 2.4
+                                                           : 0.7,
+                             .height = type_text_line_height(text, k),
+                             .x = column->x + indent,
+                             .width = column->width - indent,
+                             .keep = k + 1 < lines,
+                             .frame = column->frame,
+                             .table = -1,
+                             .header = -1,
+                             .role = "TOCI",
+                             .text = text,
+                             .line = k,
+                             .entry = k + 1 == lines ? entry : NULL};
+            ARRAY_ADD(column->rows, row);
+        }
+    }
+    p->quiet_links = false;
+}
+
+static void keep_with_next(RowList *rows, int first) {
+    for (int i = first; i < rows->count; i++)
+        rows->items[i].keep = true;
+}
+
+// A step: its heading, its prose with the figures beside it, what is left of the prose, and the parts within.
+static void add_step(Paging *p, const Column *column, const BookBlock *section) {
+    int figures = 0, first_figure = -1, words = 0;
+    for (int i = 0; i < section->count; i++)
+        if (section->items[i].kind == BOOK_FIGURE) {
+            if (first_figure < 0)
+                first_figure = i;
+            figures++;
+        }
+    const int heading = column->rows->count;
+    for (; words < section->count && section->items[words].kind == BOOK_HEADING; words++)
+        page_blocks(p, column, &section->items[words], 1);
+    keep_with_next(column->rows, heading);
+    if (first_figure < 0) {
+        page_blocks(p, column, section->items + words, section->count - words);
+        return;
+    }
+    int done = page_beside(p, column, section->items + words, first_figure - words,
+                           section->items + first_figure, figures);
+    const bool beside = done >= 0;
+    if (!beside)
+        done = 0;
+    const int prose = column->rows->count;
+    page_blocks(p, column, section->items + words + done, first_figure - words - done);
+    if (!beside && column->rows->count - prose <= 12)
+        keep_with_next(column->rows, prose);
+    else if (!beside && column->rows->count > prose)
+        keep_with_next(column->rows, column->rows->count - 2 >= prose ? column->rows->count - 2 : prose);
+    for (int i = first_figure; i < section->count; i++)
+        if (!beside || section->items[i].kind != BOOK_FIGURE)
+            page_blocks(p, column, &section->items[i], 1);
+}
+
+static bool begins_page(BookRole role) {
+    return role == ROLE_CONTENTS || role == ROLE_CUTTING || role == ROLE_SEWING || role == ROLE_PROOFS;
+}
+
+static void add_section(Paging *p, const Column *given, const BookBlock *section) {
+    Column column = *given;
+    column.language = page_language(p, given, section->authored, section->language);
+    const int first = column.rows->count;
+    if (section->role == ROLE_STEP)
+        add_step(p, &column, section);
+    else
+        page_blocks(p, &column, section->items, section->count);
+    if (column.rows->count == first)
+        return;
+    Row *row = &column.rows->items[first];
+    for (int i = 0; section->anchor != NULL && i < ROW_PLACES_MAX; i++)
+        if (row->places[i] == NULL) {
+            row->places[i] = section->anchor;
+            break;
+        }
+    const bool top = column.rows == &p->rows && given->frame < 0;
+    row->breaks =
+        row->breaks ||
+        (top && (begins_page(section->role) || (section->role == ROLE_PART && section->items[0].level == 2)));
+}
+
+static void add_paragraph(Paging *p, const Column *column, const BookBlock *block) {
+    Column narrow = *column;
+    narrow.width = fmin(column->width, MEASURE_MM);
+    TypeText *text = page_text(p, column->small ? TYPE_SMALL : TYPE_BODY, block->spans, narrow.width,
+                               page_language(p, column, block->authored, block->language), ALIGN_LEFT);
+    if (type_text_is_rtl(text))
+        narrow.x += column->width - narrow.width;
+    page_lines(&narrow, text, 2.2, "P", false);
+}
+
+void page_blocks(Paging *p, const Column *column, const BookBlock *blocks, int count) {
+    for (int i = 0; i < count; i++) {
+        const BookBlock *block = &blocks[i];
+        Column inner = *column;
+        switch (block->kind) {
+        case BOOK_SECTION:
+            add_section(p, column, block);
+            break;
+        case BOOK_HEADING:
+            add_heading(p, column, block);
+            break;
+        case BOOK_PARAGRAPH:
+            add_paragraph(p, column, block);
+            break;
+        case BOOK_LIST:
+            for (int k = 0; k < block->count; k++)
+                add_item(p, column, block, k);
+            break;
+        case BOOK_ITEM:
+            inner.language = page_language(p, column, block->authored, block->language);
+            page_blocks(p, &inner, block->items, block->count);
+            break;
+        case BOOK_QUOTE:
+        case BOOK_NOTICE:
+            add_framed(p, column, block);
+            break;
+        case BOOK_CODE:
+            add_code(p, column, block);
+            break;
+        case BOOK_RULE: {
+            const Row row = {.kind = ROW_RULE,
+                             .before = 3,
+                             .height = 1,
+                             .x = column->x,
+                             .width = column->width,
+                             .frame = column->frame,
+                             .table = -1,
+                             .header = -1};
+            ARRAY_ADD(column->rows, row);
+            break;
+        }
+        case BOOK_TABLE:
+            inner.language = page_language(p, column, block->authored, block->language);
+            page_table(p, &inner, block->table);
+            break;
+        case BOOK_FIGURE:
+            inner.language = page_language(p, column, block->authored, block->language);
+            page_figure(p, &inner, block);
+            break;
+        case BOOK_CONTENTS:
+            add_contents(p, column);
+            break;
+        }
+    }
+}
+
+static bool spans_known(SpanList spans) {
+    for (int i = 0; i < spans.count; i++)
+        if ((spans.items[i].style & SPAN_CODE) != 0 || !typeset_knows(spans.items[i].text))
+            return false;
+    return true;
+}
+
+// Whether the program's own fonts have all letters of the blocks. Code asks for a font of even widths.
+static bool blocks_known(const BookBlock *blocks, int count) {
+    for (int i = 0; i < count; i++) {
+        const BookBlock *block = &blocks[i];
+        const BookTable *table = block->table;
+        if (block->kind == BOOK_CODE || !spans_known(block->spans) ||
+            !blocks_known(block->items, block->count))
+            return false;
+        for (int k = 0; table != NULL && k < table->row_count * table->column_count; k++)
+            if (!spans_known(table->cells[k].spans))
+                return false;
+    }
+    return true;
+}
+
+static void find_places(Paging *p, const BookBlock *blocks, int count) {
+    for (int i = 0; i < count; i++) {
+        if (blocks[i].kind == BOOK_SECTION && blocks[i].anchor != NULL && blocks[i].count > 0)
+            ARRAY_ADD(&p->places, blocks[i].anchor);
+        find_places(p, blocks[i].items, blocks[i].count);
+    }
+}
+
+static void paging_finish(Paging *p) {
+    for (int i = 0; i < p->texts.count; i++)
+        type_text_free(p->texts.items[i]);
+    mem_free(p->texts.items);
+    mem_free(p->rows.items);
+    mem_free(p->frames.items);
+    mem_free(p->places.items);
+    arena_finish(&p->arena);
+}
+
+bool pages_write(const Book *book, Buffer *out, int *pages, Fault *fault) {
+    const TypesetOptions options = {.title = book->title,
+                                    .subject = book->subject,
+                                    .language = language_tag(book->language),
+                                    .width = book->paper_width,
+                                    .height = book->paper_height,
+                                    .own_fonts = blocks_known(book->blocks, book->count)};
+    const double margin = fmin(MARGIN_MM, book->paper_width * MARGIN_PART);
+    Paging p = {.book = book,
+                .set = typeset_new(&options),
+                .margin = margin,
+                .top = margin,
+                .bottom = book->paper_height - margin,
+                .width = book->paper_width - 2 * margin,
+                .comma = strcmp(book_word(book, "decimal_mark"), ",") == 0};
+    if (p.set == NULL) {
+        fault_set(fault, NULL, 0,
+                  "the lesson cannot be set in type: the library pango is not on this machine");
+        fault_set_hint(fault, "install libpangocairo-1.0-0, or weave it to HTML");
+        return false;
+    }
+    arena_init(&p.arena);
+    find_places(&p, book->blocks, book->count);
+    const Column column = {.x = margin, .width = p.width, .frame = -1, .rows = &p.rows};
+    page_blocks(&p, &column, book->blocks, book->count);
+    page_break(&p);
+    page_draw(&p);
+    if (pages != NULL)
+        *pages = p.pages;
+    Typeset *set = p.set;
+    paging_finish(&p);
+    if (typeset_finish(set, out))
+        return true;
+    fault_set(fault, NULL, 0, "the pages of the lesson could not be written as a PDF");
+    return false;
+}

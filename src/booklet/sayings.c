@@ -1,0 +1,140 @@
+#include <ctype.h>
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "base/text.h"
+#include "booklet/composing.h"
+#include "pattern/proving.h"
+#include "sheet/plain_name.h"
+
+#define NOTHING_MM 0.005
+#define SQUARE_METRE_FROM_MM2 1e6
+
+const char *keep(Composing *c, Buffer *text) {
+    const char *kept = arena_text_n(c->arena, text->data, text->length);
+    buffer_finish(text);
+    return kept;
+}
+
+const char *say(Composing *c, const char *key, ...) {
+    const char *filled[6] = {"", "", "", "", "", ""};
+    va_list args;
+    va_start(args, key);
+    for (int i = 0; i < 6; i++) {
+        const char *text = va_arg(args, const char *);
+        if (!text)
+            break;
+        filled[i] = text;
+    }
+    va_end(args);
+    Buffer out;
+    buffer_init(&out);
+    language_say(c->language, &out, key, filled[0], filled[1], filled[2], filled[3], filled[4], filled[5],
+                 NULL);
+    return keep(c, &out);
+}
+
+const char *say_count(Composing *c, const char *key, int count) {
+    Buffer out;
+    buffer_init(&out);
+    language_count(c->language, &out, key, count);
+    return keep(c, &out);
+}
+
+// A number and at most a unit, so that nothing else with a point in it is changed.
+static bool is_measure(const char *text) {
+    static const char *const units[] = {"",       " cm",       " mm",      " m",
+                                        "\u00B0", " cm\u00B2", " m\u00B2", " in\u00B2"};
+    text += strspn(text, "+-");
+    const size_t digits = strspn(text, "0123456789");
+    if (digits == 0 || text[digits] != '.')
+        return false;
+    const size_t places = strspn(text + digits + 1, "0123456789");
+    for (size_t i = 0; places > 0 && i < sizeof units / sizeof *units; i++)
+        if (strcmp(text + digits + 1 + places, units[i]) == 0)
+            return true;
+    return false;
+}
+
+const char *say_numbers(Composing *c, const char *text) {
+    const char *mark = language_word(c->language, "decimal_mark");
+    if (strcmp(mark, ".") == 0 || !is_measure(text))
+        return text;
+    const char *at = strchr(text, '.');
+    return arena_format(c->arena, "%.*s%s%s", (int)(at - text), text, mark, at + 1);
+}
+
+const char *say_mm(Composing *c, double mm) {
+    if (fabs(mm) < NOTHING_MM)
+        return "0";
+    char said[SAID_MAX];
+    return say_numbers(c, arena_text(c->arena, say_length(c->pattern, mm, said)));
+}
+
+const char *say_area(Composing *c, double mm2) {
+    const char *text = c->pattern->units == UNITS_INCH
+                           ? arena_format(c->arena, "%.0f in\u00B2", mm2 / (MM_PER_INCH * MM_PER_INCH))
+                       : mm2 >= SQUARE_METRE_FROM_MM2 / 10
+                           ? arena_format(c->arena, "%.2f m\u00B2", mm2 / 1e6)
+                           : arena_format(c->arena, "%.0f cm\u00B2", mm2 / (MM_PER_CM * MM_PER_CM));
+    return say_numbers(c, text);
+}
+
+static const char *say_years(Composing *c, double years) {
+    const double months = round(years * 12);
+    if (fmod(months, 12) == 0 || months > 36)
+        return say_count(c, "years", (int)floor(years + 1e-6));
+    return say_count(c, "months", (int)months);
+}
+
+const char *say_value(Composing *c, Measure measure, double value, const char *text) {
+    switch (measure) {
+    case MEASURE_LENGTH:
+        return say_mm(c, value);
+    case MEASURE_AREA:
+        return say_area(c, value);
+    case MEASURE_ANGLE:
+        return say_numbers(c, arena_format(c->arena, "%.1f\u00B0", value));
+    case MEASURE_YEARS:
+        return say_years(c, value);
+    case MEASURE_TEXT:
+        return text ? text : "";
+    case MEASURE_NUMBER:
+        break;
+    }
+    return say_numbers(c, arena_format(c->arena, "%.4g", value));
+}
+
+const char *say_name(Composing *c, const char *name) {
+    char plain[PLAIN_NAME_MAX];
+    plain_name(name, plain);
+    return arena_text(c->arena, plain);
+}
+
+// A name of the recipe with what the program calls it, where that is one of its own words.
+static const char *known_word(Composing *c, const char *group, const char *name) {
+    char key[128];
+    const int length = snprintf(key, sizeof key, "%s.%s", group, name);
+    if (length < 0 || length >= (int)sizeof key || !language_has(language_english(), key))
+        return NULL;
+    return language_word(c->language, key);
+}
+
+const char *say_cloth(Composing *c, const char *cloth) {
+    char key[64] = "";
+    if (cloth && strlen(cloth) < sizeof key) {
+        snprintf(key, sizeof key, "%s", cloth);
+        for (char *at = key; *at; at++)
+            if (*at == ' ')
+                *at = '_';
+    }
+    const char *known = *key ? known_word(c, "cloth", key) : NULL;
+    return known ? known : cloth ? arena_text(c->arena, cloth) : say(c, "cloth.self", NULL);
+}
+
+const char *say_input(Composing *c, const Input *input) {
+    const char *known = input->choice ? NULL : known_word(c, "measure", input->name);
+    return known ? known : say_name(c, input->name);
+}

@@ -1,0 +1,107 @@
+// The pictures of every recipe of the shelf, at the sizes the pages and the HTML ask for.
+#include <criterion/criterion.h>
+
+#include <stdio.h>
+#include <string.h>
+
+#include "../sheet/recorder.h"
+#include "booked.h"
+#include "sheet/picture.h"
+#include "sheet/stage.h"
+
+static void check(const Booked *b, const PictureAsk *ask, const char *what) {
+    PictureSize size;
+    cr_assert(picture_measure(&b->pattern, ask, &size), "%s is empty", what);
+    cr_expect_leq(size.width, ask->width + 0.01, "%s: %g", what, size.width);
+    cr_expect_leq(size.height, ask->height + 0.01, "%s: %g", what, size.height);
+    Recorder recorder;
+    recorder_init(&recorder, size.width, size.height);
+    picture_draw(&b->pattern, ask, &recorder.canvas, point(0, 0));
+    const Box box = {{0, 0}, {size.width, size.height}};
+    cr_expect_not(box_is_empty(recorder.drawn), "%s has no lines", what);
+    cr_expect(recorder.drawn.least.x >= -0.5 && recorder.drawn.least.y >= -0.5 &&
+                  recorder.drawn.most.x <= size.width + 0.5 && recorder.drawn.most.y <= size.height + 0.5,
+              "%s: lines from %g %g to %g %g leave the picture of %g by %g", what, recorder.drawn.least.x,
+              recorder.drawn.least.y, recorder.drawn.most.x, recorder.drawn.most.y, size.width, size.height);
+    for (int i = 0; i < recorder.words.count; i++) {
+        const Word *word = &recorder.words.items[i];
+        cr_expect(word_inside(word, box), "%s: \"%s\" leaves the picture", what, word->text);
+        for (int k = 0; k < i; k++)
+            cr_expect_not(words_overlap(word, &recorder.words.items[k]), "%s: \"%s\" covers \"%s\"", what,
+                          word->text, recorder.words.items[k].text);
+    }
+    recorder_finish(&recorder);
+}
+
+// What a step marked and named is named in its picture.
+static void check_names(const Booked *b, const PictureAsk *ask, const char *what) {
+    const Draft *draft = &b->pattern.drafts.items[ask->draft];
+    PictureSize size;
+    Recorder recorder;
+    Stage stage;
+    stage_init(&stage, &b->pattern, ask->step, ask->draft);
+    cr_assert(picture_measure(&b->pattern, ask, &size));
+    recorder_init(&recorder, size.width, size.height);
+    picture_draw(&b->pattern, ask, &recorder.canvas, point(0, 0));
+    for (int i = 0; i < draft->marks.count; i++) {
+        const Mark *mark = &draft->marks.items[i];
+        if (mark->kind != MARK_POINT || stage_age(&stage, i) != MARK_NEW)
+            continue;
+        char name[96];
+        snprintf(name, sizeof name, "%s", mark->name);
+        for (char *at = name; *at; at++)
+            if (*at == '_')
+                *at = ' ';
+        cr_expect(recorder_has(&recorder, name), "%s: \"%s\" is not named", what, name);
+    }
+    recorder_finish(&recorder);
+}
+
+static void check_steps(const Booked *b, const char *recipe) {
+    static const double rooms[][2] = {{82.4, 98}, {150, 150}};
+    char what[300];
+    for (int s = 0; s < b->pattern.steps.count; s++)
+        for (int d = 0; d < b->pattern.drafts.count; d++)
+            for (int r = 0; r < 2 && picture_has_step(&b->pattern, s, d); r++) {
+                const PictureAsk ask = {
+                    .kind = PICTURE_STEP, .step = s, .draft = d, .width = rooms[r][0], .height = rooms[r][1]};
+                snprintf(what, sizeof what, "%s, step \"%s\", draft \"%s\", %g mm", recipe,
+                         b->pattern.steps.items[s].title, b->pattern.drafts.items[d].name, ask.width);
+                check(b, &ask, what);
+                check_names(b, &ask, what);
+            }
+}
+
+static void check_rest(const Booked *b, const char *recipe) {
+    char what[300];
+    for (int i = 0; i < b->pattern.seams.count; i++) {
+        const PictureAsk ask = {.kind = PICTURE_SEAM, .seam = i, .width = 170, .height = 120};
+        snprintf(what, sizeof what, "%s, seam \"%s\"", recipe, b->pattern.seams.items[i].name);
+        check(b, &ask, what);
+    }
+    for (int i = 0; i < b->pattern.pieces.count; i++) {
+        const PictureAsk ask = {.kind = PICTURE_PIECE, .piece = i, .width = 30, .height = 20};
+        snprintf(what, sizeof what, "%s, piece \"%s\"", recipe, b->pattern.pieces.items[i].name);
+        check(b, &ask, what);
+    }
+    if (b->pattern.pieces.count > 0) {
+        const PictureAsk ask = {.kind = PICTURE_ALL, .width = 170, .height = 105};
+        snprintf(what, sizeof what, "%s, all pieces", recipe);
+        check(b, &ask, what);
+    }
+}
+
+Test(figures, no_picture_of_the_shelf_is_empty_and_no_name_covers_another_or_leaves_it, .timeout = 300) {
+    int count;
+    const BuiltIn *all = shelf_built_in(&count);
+    for (int i = 0; i < count; i++) {
+        if (strcmp(all[i].family, "bodies") == 0 || !booked_alone(all[i].name))
+            continue;
+        Booked b;
+        const bool measured = strcmp(all[i].name, "blocks/measured") == 0;
+        booked(all[i].name, measured ? TESTS_DIR "/bodies/paper-88.txt" : NULL, NULL, NULL, &b);
+        check_steps(&b, all[i].name);
+        check_rest(&b, all[i].name);
+        booked_finish(&b);
+    }
+}

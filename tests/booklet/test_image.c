@@ -1,0 +1,137 @@
+#include "booklet/image.h"
+
+#include <criterion/criterion.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+#include "base/buffer.h"
+#include "base/fault.h"
+#include "base/file.h"
+
+// Written by ImageMagick.
+#define PICTURES TESTS_DIR "/booklet/recipes/pictures/"
+#define RECIPE TESTS_DIR "/booklet/recipes/hostile.md"
+
+static void bytes_of(const char *name, Buffer *out) {
+    char path[1024];
+    Fault fault;
+    snprintf(path, sizeof path, PICTURES "%s", name);
+    buffer_init(out);
+    fault_init(&fault);
+    cr_assert(file_read(path, 1 << 20, out, &fault), "%s", path);
+}
+
+static ImageError check(const Buffer *bytes, size_t length, BookImage *out) {
+    // In memory of just that length, so that the sanitizer sees what is read past it.
+    unsigned char *exact = malloc(length ? length : 1);
+    memcpy(exact, bytes->data, length);
+    const ImageError error = image_check(exact, length, out);
+    free(exact);
+    return error;
+}
+
+static void is_fine(const char *name, int kind) {
+    Buffer bytes;
+    BookImage image = {0};
+    bytes_of(name, &bytes);
+    cr_expect_eq(check(&bytes, bytes.length, &image), IMAGE_OK, "%s", name);
+    cr_expect_eq((int)image.kind, kind);
+    cr_expect_eq(image.width, 24);
+    cr_expect_eq(image.height, 18);
+    buffer_finish(&bytes);
+}
+
+Test(image, png_and_jpeg_are_known_with_their_sizes) {
+    is_fine("stand.png", IMAGE_PNG);
+    is_fine("stand.jpg", IMAGE_JPEG);
+    is_fine("stand-progressive.jpg", IMAGE_JPEG);
+}
+
+Test(image, a_file_cut_short_or_with_something_behind_it_is_refused) {
+    static const char *const names[] = {"stand.png", "stand.jpg", "stand-progressive.jpg"};
+    for (int i = 0; i < 3; i++) {
+        Buffer bytes;
+        BookImage image = {0};
+        bytes_of(names[i], &bytes);
+        for (size_t length = 0; length < bytes.length; length++)
+            cr_expect_neq(check(&bytes, length, &image), IMAGE_OK, "%s, %zu bytes", names[i], length);
+        buffer_add_text(&bytes, "<script>");
+        cr_expect_eq(check(&bytes, bytes.length, &image), IMAGE_BROKEN, "%s and more", names[i]);
+        buffer_finish(&bytes);
+    }
+}
+
+Test(image, every_changed_byte_of_a_png_is_found) {
+    Buffer bytes;
+    BookImage image = {0};
+    bytes_of("stand.png", &bytes);
+    for (size_t i = 0; i < bytes.length; i++) {
+        bytes.data[i] = (char)(bytes.data[i] ^ 0x10);
+        cr_expect_neq(check(&bytes, bytes.length, &image), IMAGE_OK, "byte %zu", i);
+        bytes.data[i] = (char)(bytes.data[i] ^ 0x10);
+    }
+    buffer_finish(&bytes);
+}
+
+Test(image, no_changed_byte_of_a_jpeg_reads_past_its_end) {
+    Buffer bytes;
+    BookImage image = {0};
+    bytes_of("stand.jpg", &bytes);
+    for (size_t i = 0; i < bytes.length; i++)
+        for (int k = 0; k < 8; k++) {
+            const char before = bytes.data[i];
+            bytes.data[i] = (char)(before ^ (1 << k));
+            if (check(&bytes, bytes.length, &image) == IMAGE_OK)
+                cr_expect(image.width > 0 && image.width <= IMAGE_SIDE_MOST && image.height > 0 &&
+                          image.height <= IMAGE_SIDE_MOST);
+            bytes.data[i] = before;
+        }
+    buffer_finish(&bytes);
+}
+
+static void reads(const char *recipe, const char *path, ImageError wanted) {
+    Arena arena;
+    BookImage image = {0};
+    arena_init(&arena);
+    const ImageError error = image_read(recipe, path, &arena, &image);
+    cr_expect_eq(error, wanted, "%s: %s, not: %s", path, image_error_text(error), image_error_text(wanted));
+    arena_finish(&arena);
+}
+
+Test(image, only_pictures_below_the_folder_of_the_recipe_are_read) {
+    reads(RECIPE, "pictures/stand.png", IMAGE_OK);
+    reads(RECIPE, "./pictures/stand%2Epng", IMAGE_OUTSIDE);
+    reads(RECIPE, "pictures/none.png", IMAGE_MISSING);
+    reads(RECIPE, "../../cli/said.c", IMAGE_OUTSIDE);
+    reads(RECIPE, "pictures/../../booked.c", IMAGE_OUTSIDE);
+    reads(RECIPE, "%2e%2e/booked.c", IMAGE_OUTSIDE);
+    reads(RECIPE, "/etc/passwd", IMAGE_OUTSIDE);
+    reads(RECIPE, "file:pictures/stand.png", IMAGE_OUTSIDE);
+    reads(RECIPE, "https://example.org/stand.png", IMAGE_OUTSIDE);
+    reads(RECIPE, "", IMAGE_OUTSIDE);
+    reads(NULL, "pictures/stand.png", IMAGE_OUTSIDE);
+}
+
+Test(image, what_is_no_picture_or_too_large_is_refused) {
+    reads(RECIPE, "pictures/vector.svg", IMAGE_UNKNOWN);
+    reads(RECIPE, "hostile.md", IMAGE_UNKNOWN);
+    reads(RECIPE, "pictures/wide.png", IMAGE_TOO_WIDE);
+}
+
+Test(image, a_link_that_leads_out_of_the_folder_is_not_followed) {
+    char folder[] = "/tmp/rebato-image-XXXXXX", path[128], recipe[128];
+    cr_assert_not_null(mkdtemp(folder));
+    snprintf(path, sizeof path, "%s/out.png", folder);
+    snprintf(recipe, sizeof recipe, "%s/recipe.md", folder);
+    cr_assert_eq(symlink(PICTURES "stand.png", path), 0);
+    reads(recipe, "out.png", IMAGE_OUTSIDE);
+    unlink(path);
+    rmdir(folder);
+}
+
+Test(image, every_error_has_a_sentence) {
+    for (int i = 0; i < IMAGE_ERROR_COUNT; i++)
+        cr_expect(image_error_text((ImageError)i) && strlen(image_error_text((ImageError)i)) > 5);
+}

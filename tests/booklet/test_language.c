@@ -1,0 +1,99 @@
+#include "booklet/language.h"
+
+#include <criterion/criterion.h>
+#include <string.h>
+
+#include "booklet/language_table.h"
+
+Test(language, every_language_has_every_word) {
+    int missing = 0;
+    for (int i = 1; language_at(i); i++)
+        for (int k = 0; language_key(language_english(), k); k++) {
+            const char *key = language_key(language_english(), k);
+            const bool has = language_has(language_at(i), key);
+            cr_expect(has, "%s has no %s", language_tag(language_at(i)), key);
+            missing += !has;
+        }
+    cr_expect_eq(missing, 0, "%d words are missing", missing);
+}
+
+Test(language, no_language_has_a_word_that_english_lacks) {
+    for (int i = 1; language_at(i); i++)
+        for (int k = 0; language_key(language_at(i), k); k++)
+            cr_expect(language_has(language_english(), language_key(language_at(i), k)), "%s: %s",
+                      language_tag(language_at(i)), language_key(language_at(i), k));
+}
+
+Test(language, english_german_french_and_spanish_are_there) {
+    static const char *const tags[] = {"en", "de", "fr", "es"};
+    for (int i = 0; i < 4; i++)
+        cr_expect_not_null(language_find(tags[i]), "%s", tags[i]);
+    cr_expect_str_eq(language_tag(language_english()), "en");
+}
+
+Test(language, the_same_is_filled_in_in_every_language) {
+    for (int i = 1; language_at(i); i++)
+        for (int k = 0; language_key(language_english(), k); k++) {
+            const char *key = language_key(language_english(), k);
+            for (char number = '1'; number <= '9'; number++) {
+                const char place[] = {'{', number, '}', '\0'};
+                const bool there = strstr(language_word(language_english(), key), place);
+                cr_expect_eq(there, strstr(language_word(language_at(i), key), place) != NULL, "%s, %s: %s",
+                             language_tag(language_at(i)), key, place);
+            }
+        }
+}
+
+Test(language, a_missing_word_is_taken_from_english) {
+    static const LanguageEntry entries[] = {{"contents", "Inhoud"}};
+    const Language dutch = {.tag = "nl", .entries = entries, .count = 1};
+    cr_expect_str_eq(language_word(&dutch, "contents"), "Inhoud");
+    cr_expect_str_eq(language_word(&dutch, "part.sewing"), language_word(language_english(), "part.sewing"));
+}
+
+Test(language, a_tag_is_found_whatever_its_case_and_its_country) {
+    cr_expect_str_eq(language_tag(language_find("DE")), "de");
+    cr_expect_str_eq(language_tag(language_find("de-AT")), "de");
+    cr_expect_null(language_find("den"));
+    cr_expect_null(language_find("d"));
+    cr_expect_null(language_find(""));
+}
+
+Test(language, words_are_filled_in_where_they_say_so) {
+    Buffer out;
+    buffer_init(&out);
+    language_say(language_english(), &out, "page", "3", "12", NULL);
+    cr_expect_str_eq(out.data, "Page 3 of 12");
+    buffer_clear(&out);
+    language_count(language_english(), &out, "hard.seams", 1);
+    language_count(language_english(), &out, "hard.seams", 2);
+    cr_expect_str_eq(out.data, "1 seam2 seams");
+    buffer_finish(&out);
+}
+
+// RFC 5646, appendix A; parts longer than eight and what is no tag are refused.
+Test(language, tags_are_known_by_their_form) {
+    static const char *const sound[] = {"de", "zh-Hant", "es-419", "sl-rozaj", "hy-Latn-IT"};
+    static const char *const odd[] = {"",      "d",     "de-", "-de",       "de--AT",
+                                      "de_AT", "de AT", "123", "abcdefghi", "d\xC3\xA9"};
+    for (size_t i = 0; i < sizeof sound / sizeof *sound; i++)
+        cr_expect(language_tag_is_sound(sound[i]), "%s", sound[i]);
+    for (size_t i = 0; i < sizeof odd / sizeof *odd; i++)
+        cr_expect_not(language_tag_is_sound(odd[i]), "%s", odd[i]);
+}
+
+Test(language, what_is_written_from_right_to_left_is_known) {
+    cr_expect(language_tag_is_rtl("ar-EG"));
+    cr_expect(language_tag_is_rtl("he"));
+    cr_expect_not(language_tag_is_rtl("de"));
+    cr_expect_not(language_tag_is_rtl("arn"), "Mapudungun is written from left to right");
+}
+
+Test(language, titles_of_sewing_are_known_in_each_language) {
+    cr_expect(language_any_begins("sewing.titles", "Sew it"));
+    cr_expect(language_any_begins("sewing.titles", "N\u00e4hen und b\u00fcgeln"));
+    cr_expect(language_any_begins("sewing.titles", "Montage"));
+    cr_expect_not(language_any_begins("sewing.titles", "Sewn edges"));
+    cr_expect(language_any_ends("sizes.names", "half neckline"));
+    cr_expect_not(language_any_ends("sizes.names", "edge ease"));
+}

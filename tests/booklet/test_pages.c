@@ -1,0 +1,275 @@
+#include "booklet/pages.h"
+
+#include <criterion/criterion.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+#include "base/fault.h"
+#include "base/file.h"
+#include "booked.h"
+
+#define PT_MM (25.4 / 72)
+
+typedef struct Printed {
+    Booked b;
+    Buffer pdf, said;
+    char path[64];
+    int pages;
+} Printed;
+
+static void printed(const char *recipe, const char *body, const char *setting, const ComposeOptions *options,
+                    Printed *out) {
+    Fault fault;
+    fault_init(&fault);
+    booked(recipe, body, setting, options, &out->b);
+    buffer_init(&out->pdf);
+    buffer_init(&out->said);
+    cr_assert(pages_write(&out->b.book, &out->pdf, &out->pages, &fault), "%s: %s", recipe,
+              fault.message ? fault.message : "");
+    snprintf(out->path, sizeof out->path, "/tmp/rebato-pages-%d.pdf", (int)getpid());
+    cr_assert(file_write(out->path, out->pdf.data, out->pdf.length, &fault), "%s", fault.message);
+    fault_finish(&fault);
+}
+
+static void printed_finish(Printed *p) {
+    unlink(p->path);
+    buffer_finish(&p->pdf);
+    buffer_finish(&p->said);
+    booked_finish(&p->b);
+}
+
+// What a program of poppler or qpdf says about the file; %s in the command stands for it.
+static const char *ask(Printed *p, const char *command, int *code) {
+    char line[300];
+    const char *place = strstr(command, "%s");
+    snprintf(line, sizeof line, "( %.*s%s%s ) 2>&1", (int)(place - command), command, p->path, place + 2);
+    FILE *pipe = popen(line, "r");
+    cr_assert_not_null(pipe);
+    char bytes[4096];
+    buffer_clear(&p->said);
+    for (size_t got; (got = fread(bytes, 1, sizeof bytes, pipe)) > 0;)
+        buffer_add(&p->said, bytes, got);
+    const int status = pclose(pipe);
+    cr_assert(WIFEXITED(status) && WEXITSTATUS(status) != 127, "not installed: %s", command);
+    if (code)
+        *code = WEXITSTATUS(status);
+    return p->said.data;
+}
+
+static int times(const char *text, const char *part) {
+    int count = 0;
+    for (const char *at = strstr(text, part); at; at = strstr(at + 1, part))
+        count++;
+    return count;
+}
+
+// Every word that poppler finds lies inside the page, off its edges.
+static void is_uncut(Printed *p, const char *name) {
+    const char *at = ask(p, "pdftotext -bbox %s -", NULL);
+    const double edge = 8;
+    int words = 0;
+    double page_width = 0, page_height = 0;
+    for (at = strchr(at, '<'); at; at = strchr(at + 1, '<')) {
+        double box[4];
+        sscanf(at, "<page width=\"%lf\" height=\"%lf\"", &page_width, &page_height);
+        if (sscanf(at, "<word xMin=\"%lf\" yMin=\"%lf\" xMax=\"%lf\" yMax=\"%lf\"", &box[0], &box[1], &box[2],
+                   &box[3]) != 4)
+            continue;
+        words++;
+        cr_expect(box[0] * PT_MM > edge && box[1] * PT_MM > edge && (page_width - box[2]) * PT_MM > edge &&
+                      (page_height - box[3]) * PT_MM > edge - 3,
+                  "%s: %.120s", name, at);
+    }
+    cr_expect_gt(words, 20, "%s", name);
+}
+
+static void is_sound(Printed *p, const char *name) {
+    int code;
+    const char *said = ask(p, "qpdf --check %s", &code);
+    cr_expect_eq(code, 0, "%s: %s", name, said);
+    said = ask(p, "pdfinfo %s", &code);
+    cr_expect_eq(code, 0, "%s: %s", name, said);
+    char title[300];
+    snprintf(title, sizeof title, "Title:           %s\n", p->b.book.title);
+    cr_expect_not_null(strstr(said, title), "%s: %s", name, said);
+    cr_expect_not_null(strstr(said, "Tagged:          yes"), "%s", name);
+    char pages[40];
+    snprintf(pages, sizeof pages, "Pages:           %d\n", p->pages);
+    cr_expect_not_null(strstr(said, pages), "%s", name);
+}
+
+Test(pages, every_recipe_of_the_shelf_is_sound_uncut_and_quick, .timeout = 300) {
+    int count;
+    const BuiltIn *all = shelf_built_in(&count);
+    for (int i = 0; i < count; i++) {
+        if (strcmp(all[i].family, "bodies") == 0 || !booked_alone(all[i].name))
+            continue;
+        const bool measured = strcmp(all[i].name, "blocks/measured") == 0;
+        Printed p;
+        printed(all[i].name, measured ? TESTS_DIR "/bodies/paper-88.txt" : NULL, NULL, NULL, &p);
+        is_sound(&p, all[i].name);
+        is_uncut(&p, all[i].name);
+        Buffer again;
+        Fault fault;
+        fault_init(&fault);
+        buffer_init(&again);
+        const clock_t start = clock();
+        cr_assert(pages_write(&p.b.book, &again, NULL, &fault));
+        cr_expect_lt((double)(clock() - start) / CLOCKS_PER_SEC, 1.0, "%s", all[i].name);
+        cr_expect_eq(again.length, p.pdf.length, "%s", all[i].name);
+        cr_expect_eq(memcmp(again.data, p.pdf.data, again.length), 0, "%s", all[i].name);
+        buffer_finish(&again);
+        fault_finish(&fault);
+        printed_finish(&p);
+    }
+}
+
+Test(pages, text_is_found_as_it_is_written) {
+    Printed p;
+    printed("flat/peter-pan", NULL, NULL, NULL, &p);
+    const char *said = ask(&p, "pdftotext %s -", NULL);
+    cr_expect_not_null(strstr(said, "A flat collar with round ends"));
+    cr_expect_null(strstr(said, "\uFB02"), "letters drawn as one");
+    cr_expect_null(strstr(said, "\u00AD\u00AD"));
+    char foot[40];
+    snprintf(foot, sizeof foot, "Page 2 of %d", p.pages);
+    cr_expect_not_null(strstr(said, foot));
+    printed_finish(&p);
+}
+
+// One entry of the outline for each line of the contents, and every link of the contents a link of the PDF.
+Test(pages, the_outline_and_the_links_lead_to_the_sections) {
+    Printed p;
+    printed("flat/peter-pan", NULL, NULL, NULL, &p);
+    const char *said = ask(&p, "pdftohtml -xml -i -stdout %s", NULL);
+    cr_expect_eq(times(said, "<item page="), p.b.book.entry_count);
+    for (int i = 0; i < p.b.book.entry_count; i++)
+        cr_expect_not_null(strstr(said, p.b.book.entries[i].title), "%s", p.b.book.entries[i].title);
+    said = ask(&p, "qpdf --qdf --object-streams=disable %s -", NULL);
+    Buffer all = p.said; // holds NULs
+    int links = 0;
+    for (size_t i = 0; i + 14 < all.length; i++)
+        links += memcmp(all.data + i, "/Subtype /Link", 14) == 0;
+    cr_expect_geq(links, p.b.book.entry_count, "%d", links);
+    said = ask(&p, "pdfinfo -dests %s", NULL);
+    for (int i = 0; i < p.b.book.entry_count; i++) {
+        char name[120];
+        snprintf(name, sizeof name, "\"%s\"", p.b.book.entries[i].anchor);
+        cr_expect_not_null(strstr(said, name), "%s", name);
+    }
+    printed_finish(&p);
+}
+
+// ISO 32000-1, 14.9: the language, and for each figure what it shows.
+Test(pages, figures_say_what_they_show_and_the_document_its_language) {
+    Printed p;
+    const ComposeOptions german = {
+        .language = language_find("de"), .paper_width = 210, .paper_height = 297, .version = "0.0.0"};
+    printed("bands/mandarin", NULL, NULL, &german, &p);
+    ask(&p, "qpdf --qdf --object-streams=disable %s - | tr -d '\\000'", NULL);
+    cr_expect_not_null(strstr(p.said.data, "/Lang (de)"));
+    const int figures = times(p.said.data, "/S /Figure");
+    cr_expect_gt(figures, 4);
+    cr_expect_eq(times(p.said.data, "/Alt "), figures);
+    const char *said = ask(&p, "pdfinfo -struct-text %s", NULL);
+    cr_expect_not_null(strstr(said, "H2"));
+    printed_finish(&p);
+}
+
+Test(pages, letter_paper_is_as_good_as_a4) {
+    Printed p;
+    const ComposeOptions letter = {.paper_width = 215.9, .paper_height = 279.4, .version = "0.0.0"};
+    printed("bands/square-funnel", NULL, NULL, &letter, &p);
+    is_sound(&p, "letter");
+    is_uncut(&p, "letter");
+    cr_expect_not_null(strstr(ask(&p, "pdfinfo %s", NULL), "(letter)"));
+    printed_finish(&p);
+}
+
+Test(pages, narrow_paper_keeps_its_words) {
+    Printed p;
+    const ComposeOptions narrow = {.paper_width = 105, .paper_height = 148, .version = "0.0.0"};
+    printed("flat/peter-pan", NULL, NULL, &narrow, &p);
+    int code;
+    ask(&p, "qpdf --check %s", &code);
+    cr_expect_eq(code, 0);
+    printed_finish(&p);
+}
+
+Test(pages, all_of_commonmark_is_set) {
+    Printed p;
+    printed(TRIAL("commonmark.md"), NULL, NULL, NULL, &p);
+    is_sound(&p, "commonmark");
+    is_uncut(&p, "commonmark");
+    cr_expect_not_null(strstr(ask(&p, "pdftotext -layout %s -", NULL), "indented code <b>"));
+    cr_expect_geq(times(ask(&p, "pdfimages -list %s", NULL), "\n"), 4);
+    printed_finish(&p);
+}
+
+Test(pages, a_strangers_recipe_is_set_and_its_links_are_addresses_only) {
+    Printed p;
+    printed(TRIAL("hostile.md"), NULL, NULL, NULL, &p);
+    is_sound(&p, "hostile");
+    ask(&p, "qpdf --qdf --object-streams=disable %s - | tr -d '\\000'", NULL);
+    cr_expect_null(strstr(p.said.data, "/JavaScript"));
+    cr_expect_null(strstr(p.said.data, "/Launch"));
+    cr_expect_null(strstr(p.said.data, "(javascript:"));
+    printed_finish(&p);
+}
+
+Test(pages, a_recipe_without_steps_is_set) {
+    Printed p;
+    printed(TRIAL("no-steps.md"), NULL, NULL, NULL, &p);
+    is_sound(&p, "no steps");
+    printed_finish(&p);
+}
+
+static void woven_text(const char *text, Printed *p) {
+    char path[64];
+    Fault fault;
+    fault_init(&fault);
+    snprintf(path, sizeof path, "/tmp/rebato-huge-%d.md", (int)getpid());
+    cr_assert(file_write(path, text, strlen(text), &fault), "%s", fault.message);
+    printed(path, NULL, NULL, NULL, p);
+    unlink(path);
+    fault_finish(&fault);
+}
+
+#define HUGE_START "# Huge\n\nIt is.\n\n```lua\nA = 1*cm\n```\n\n"
+
+Test(pages, a_cell_longer_than_a_page_is_set_whole, .timeout = 60) {
+    Buffer text;
+    buffer_init(&text);
+    buffer_add_text(&text, HUGE_START "| a | b |\n|---|---|\n| ");
+    for (int i = 0; i < 4000; i++)
+        buffer_add_format(&text, "word%d ", i);
+    buffer_add_text(&text, "| end |\n");
+    Printed p;
+    woven_text(text.data, &p);
+    is_sound(&p, "cell");
+    is_uncut(&p, "cell");
+    const char *said = ask(&p, "pdftotext %s -", NULL);
+    cr_expect_not_null(strstr(said, "word0"));
+    cr_expect_not_null(strstr(said, "word3999"));
+    printed_finish(&p);
+    buffer_finish(&text);
+}
+
+Test(pages, a_word_longer_than_a_page_is_broken, .timeout = 60) {
+    Buffer text;
+    buffer_init(&text);
+    buffer_add_text(&text, HUGE_START);
+    for (int i = 0; i < 30000; i++)
+        buffer_add_char(&text, 'x');
+    buffer_add_text(&text, "\n");
+    Printed p;
+    woven_text(text.data, &p);
+    is_sound(&p, "word");
+    is_uncut(&p, "word");
+    printed_finish(&p);
+    buffer_finish(&text);
+}
