@@ -63,4 +63,5 @@ def main():
         out.write(f"{output}: {needed}\n")
 
 
-main()
+if __name__ == "__main__":
+    main()

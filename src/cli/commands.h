@@ -5,6 +5,7 @@
 #include "cli/options.h"
 
 int command_draft(const Options *options);
+int command_weave(const Options *options);
 int command_check(const Options *options);
 int command_new(const Options *options);
 int command_list(const Options *options);

@@ -89,7 +89,7 @@ const KeyRow *keys_all(int *count) {
 
 void keys_write(Buffer *out) {
     static const char *const headings[KEY_GROUP_COUNT] = {
-        [KEY_REPORT] = "The report in JSON, of draft and check --json and of -o FILE.json:",
+        [KEY_REPORT] = "The report in JSON, of draft, weave and check --json and of -o FILE.json:",
         [KEY_FAULT] = "When nothing could be drafted (the exit status is 2):",
         [KEY_LIST] = "The list in JSON, of list --json:",
     };

@@ -28,6 +28,8 @@ static int carry_out(const Options *options) {
     switch (options->command) {
     case COMMAND_DRAFT:
         return command_draft(options);
+    case COMMAND_WEAVE:
+        return command_weave(options);
     case COMMAND_CHECK:
         return command_check(options);
     case COMMAND_NEW:

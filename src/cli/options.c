@@ -7,11 +7,13 @@
 
 #define FOR_DRAFT (1u << COMMAND_DRAFT)
 #define FOR_CHECK (1u << COMMAND_CHECK)
-#define FOR_BOTH (FOR_DRAFT | FOR_CHECK)
+#define FOR_WEAVE (1u << COMMAND_WEAVE)
+#define FOR_RUN (FOR_DRAFT | FOR_WEAVE | FOR_CHECK)
 #define FOR_NEW (1u << COMMAND_NEW)
 #define FOR_LIST (1u << COMMAND_LIST)
 #define FOR_WORDS (1u << COMMAND_WORDS)
-#define FOR_DRAWN (FOR_DRAFT | FOR_WORDS)
+#define FOR_SCALED (FOR_DRAFT | FOR_WORDS)
+#define FOR_WRITTEN (FOR_DRAFT | FOR_WEAVE | FOR_WORDS)
 
 static const CommandRow commands[COMMAND_COUNT] = {
     [COMMAND_DRAFT] =
@@ -20,6 +22,13 @@ static const CommandRow commands[COMMAND_COUNT] = {
          "pattern written earlier (.pattern). The ending of each FILE chooses the format. A proof that\n"
          "does not hold is told in full, and the drawing says so too; it is drawn all the same.",
          1, 1},
+    [COMMAND_WEAVE] = {"weave", "RECIPE [OPTIONS]", "draft a recipe and write its lesson",
+                       "Takes the same recipes as rebato draft, and writes what a teacher would hand out: "
+                       "the prose with its\n"
+                       "values filled in and a figure of each step, what to cut and sew, and what was "
+                       "proven. The ending of\n"
+                       "each FILE chooses the format; an .html is one file that needs nothing else.",
+                       1, 1},
     [COMMAND_CHECK] =
         {"check", "RECIPE [OPTIONS]", "draft a recipe and prove it, without drawing",
          "Takes the same recipes as rebato draft. Tells each proof that does not hold in full, each that a\n"
@@ -53,30 +62,34 @@ static const CommandRow commands[COMMAND_COUNT] = {
 #define PLACE(field) offsetof(Options, field)
 
 static const OptionRow rows[] = {
-    {"--block", 0, "NAME", FOR_BOTH, false, PLACE(block),
+    {"--block", 0, "NAME", FOR_RUN, false, PLACE(block),
      "the block under the recipe; blocks/close-fitting when it needs one and none is given; none for no "
      "block"},
-    {"--on", 0, "NECKLINE", FOR_BOTH, true, PLACE(necklines), "a neckline recipe to cut the block to first"},
-    {"--body", 0, "FILE", FOR_BOTH, false, PLACE(body),
+    {"--on", 0, "NECKLINE", FOR_RUN, true, PLACE(necklines), "a neckline recipe to cut the block to first"},
+    {"--body", 0, "FILE", FOR_RUN, false, PLACE(body),
      "a measurement file or the name of a set; women-88 when none is given"},
-    {"--set", 0, "NAME=VALUE", FOR_BOTH, true, PLACE(settings),
+    {"--set", 0, "NAME=VALUE", FOR_RUN, true, PLACE(settings),
      "a choice of any recipe used, or a measurement: height=12cm"},
-    {"--accept", 0, "PROOF", FOR_BOTH, true, PLACE(accepted),
+    {"--accept", 0, "PROOF", FOR_RUN, true, PLACE(accepted),
      "take a proof as it is, by its name, though it does not hold"},
-    {"--units", 0, "cm|in", FOR_BOTH | FOR_LIST | FOR_WORDS, false, PLACE(units),
+    {"--units", 0, "cm|in", FOR_RUN | FOR_LIST | FOR_WORDS, false, PLACE(units),
      "units for everything shown; cm when not given"},
-    {"--paper", 0, "PAPER", FOR_DRAWN, false, PLACE(paper),
-     "a4, a3, a2, a1, a0, letter, legal, tabloid, WIDTHxHEIGHT (60x90cm, 24x36in) or whole, all on one page; "
-     "a4 when not given"},
-    {"--scale", 0, "1:N", FOR_DRAWN, false, PLACE(scale),
+    {"--paper", 0, "PAPER", FOR_WRITTEN, false, PLACE(paper),
+     "a4, a3, a2, a1, a0, letter, legal, tabloid, WIDTHxHEIGHT (60x90cm, 24x36in) or, of a drawing, whole, "
+     "all on one page; a4 when not given"},
+    {"--scale", 0, "1:N", FOR_SCALED, false, PLACE(scale),
      "1:4 for a quarter; when not given 1:1, and 1:4 for the example of a word"},
     {"--show", 0, "pieces|draft|both", FOR_DRAFT, false, PLACE(show),
      "the pieces, the drafts they were traced from, or both; both when not given"},
-    {"--out", 'o', "FILE", FOR_DRAWN, true, PLACE(files),
-     "where to write: .pdf, .svg, .png, .pattern or .json; the recipe's name and .pdf when not given"},
+    {"--language", 0, "TAG", FOR_WEAVE, false, PLACE(language),
+     "of the words that are not the recipe's: en, de, fr or es; that of the recipe when not given"},
+    {"--with-code", 0, NULL, FOR_WEAVE, false, PLACE(with_code), "show the code of each step too"},
+    {"--out", 'o', "FILE", FOR_WRITTEN, true, PLACE(files),
+     "where to write: .pdf, .svg, .png, .pattern or .json, a lesson .pdf or .html; the recipe's name and "
+     ".pdf when not given"},
     {"--from", 0, "RECIPE", FOR_NEW, false, PLACE(from),
      "the recipe to begin from: one that comes with rebato, or a recipe file"},
-    {"--json", 0, NULL, FOR_BOTH | FOR_LIST, false, PLACE(json),
+    {"--json", 0, NULL, FOR_RUN | FOR_LIST, false, PLACE(json),
      "print the report as JSON; rebato help report tells its names"},
     {"--names", 0, NULL, FOR_LIST | FOR_WORDS, false, PLACE(names), "print names only, one a line"},
 };

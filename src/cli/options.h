@@ -11,6 +11,7 @@
 typedef enum Command {
     COMMAND_NONE,
     COMMAND_DRAFT,
+    COMMAND_WEAVE,
     COMMAND_CHECK,
     COMMAND_NEW,
     COMMAND_LIST,
@@ -47,9 +48,9 @@ typedef struct TextList {
 typedef struct Options {
     Command command;
     const char *argument; // RECIPE, NAME, WORD or COMMAND; NULL when there is none
-    const char *block, *body, *paper, *scale, *units, *show, *from;
+    const char *block, *body, *paper, *scale, *units, *show, *from, *language;
     TextList necklines, settings, accepted, files;
-    bool json, names;
+    bool json, names, with_code;
 } Options;
 
 const CommandRow *command_row(Command command);

@@ -4,7 +4,7 @@ _rebato() {
     local words=""
     COMPREPLY=()
     if [ "$COMP_CWORD" -eq 1 ]; then
-        mapfile -t COMPREPLY < <(compgen -W "draft check new list words help version --help --version" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "draft weave check new list words help version --help --version" -- "$word")
         return
     fi
     case $before in
@@ -16,26 +16,28 @@ _rebato() {
     --paper) words="a4 a3 a2 a1 a0 letter legal tabloid whole" ;;
     --scale) words="1:1 1:2 1:4 1:5 1:10" ;;
     --show) words="pieces draft both" ;;
+    --language) words="en de fr es" ;;
     --set | --accept) return ;;
     -o | --out) ;;
     *)
         case $command in
         draft) words="$(rebato list --names recipes 2>/dev/null) --block --on --body --set --accept --units --paper --scale --show --out -o --json --help" ;;
+        weave) words="$(rebato list --names recipes 2>/dev/null) --block --on --body --set --accept --units --paper --language --with-code --out -o --json --help" ;;
         check) words="$(rebato list --names recipes 2>/dev/null) --block --on --body --set --accept --units --json --help" ;;
         new) words="--from --help" ;;
         list) words="$(rebato list --names 2>/dev/null) --units --json --names --help" ;;
         words) words="$(rebato words --names 2>/dev/null) --units --paper --scale --out -o --names --help" ;;
-        help) words="draft check new list words help version report" ;;
+        help) words="draft weave check new list words help version report" ;;
         esac
         ;;
     esac
     mapfile -t COMPREPLY < <(compgen -W "$words" -- "$word")
     case $before in
-    --block | --on | --units | --paper | --scale | --show) ;;
+    --block | --on | --units | --paper | --scale | --show | --language) ;;
     *)
         [ "$command" = words ] && [[ $before != @(-o|--out) ]] && return
         case $command in
-        draft | check | new | list | words)
+        draft | weave | check | new | list | words)
             local files
             mapfile -t files < <(compgen -f -- "$word")
             COMPREPLY+=("${files[@]}")

@@ -1,10 +1,13 @@
 # Completion of rebato for fish.
-set -l commands draft check new list words help version
-set -l run "__fish_seen_subcommand_from draft check"
+set -l commands draft weave check new list words help version
+set -l run "__fish_seen_subcommand_from draft weave check"
 set -l drawn "__fish_seen_subcommand_from draft words"
+set -l woven "__fish_seen_subcommand_from weave"
+set -l written "__fish_seen_subcommand_from draft weave words"
 
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -f
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a draft -d "draft a recipe, prove it and draw it"
+complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a weave -d "draft a recipe and write its lesson"
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a check -d "draft a recipe and prove it, without drawing"
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a new -d "begin a recipe of your own"
 complete -c rebato -n "not __fish_seen_subcommand_from $commands" -a list -d "list the recipes and the bodies, or tell one in full"
@@ -20,12 +23,14 @@ complete -c rebato -n "$run" -l on -x -a "(rebato list --names necklines 2>/dev/
 complete -c rebato -n "$run" -l body -r -a "(rebato list --names bodies 2>/dev/null)" -d "a measurement file or the name of a set"
 complete -c rebato -n "$run" -l set -x -d "a choice or a measurement, NAME=VALUE"
 complete -c rebato -n "$run" -l accept -x -d "take a proof as it is"
-complete -c rebato -n "__fish_seen_subcommand_from draft check list words" -l units -x -a "cm in" -d "units for everything shown"
-complete -c rebato -n "$drawn" -l paper -x -a "a4 a3 a2 a1 a0 letter legal tabloid whole" -d "the paper of the PDF"
+complete -c rebato -n "__fish_seen_subcommand_from draft weave check list words" -l units -x -a "cm in" -d "units for everything shown"
+complete -c rebato -n "$written" -l paper -x -a "a4 a3 a2 a1 a0 letter legal tabloid whole" -d "the paper of the PDF"
 complete -c rebato -n "$drawn" -l scale -x -a "1:1 1:2 1:4 1:5 1:10" -d "the scale of the drawing"
 complete -c rebato -n "__fish_seen_subcommand_from draft" -l show -x -a "pieces draft both" -d "what is drawn"
-complete -c rebato -n "$drawn" -l out -s o -r -d "where to write"
-complete -c rebato -n "__fish_seen_subcommand_from draft check list" -l json -d "print the report as JSON"
+complete -c rebato -n "$written" -l out -s o -r -d "where to write"
+complete -c rebato -n "__fish_seen_subcommand_from draft weave check list" -l json -d "print the report as JSON"
+complete -c rebato -n "$woven" -l language -x -a "en de fr es" -d "of the words that are not those of the recipe"
+complete -c rebato -n "$woven" -l with-code -d "show the code of each step too"
 complete -c rebato -n "__fish_seen_subcommand_from new" -l from -r -a "(rebato list --names recipes 2>/dev/null)" -d "the recipe to begin from"
 complete -c rebato -n "__fish_seen_subcommand_from list words" -l names -d "print names only, one a line"
 complete -c rebato -n "__fish_seen_subcommand_from list" -a "(rebato list --names 2>/dev/null)"

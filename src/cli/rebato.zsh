@@ -31,7 +31,7 @@ _rebato_body() {
 }
 
 _rebato() {
-    local -a run drawn shown
+    local -a run drawn woven shown
     run=(
         '--block[the block under the recipe]:block:_rebato_named blocks'
         '*--on[a neckline to cut the block to first]:neckline:_rebato_named necklines'
@@ -45,12 +45,18 @@ _rebato() {
     )
     drawn=(
         '--paper[the paper of the PDF]:paper:(a4 a3 a2 a1 a0 letter legal tabloid whole)'
-        '--scale[the scale of the drawing]:scale:(1\:1 1\:2 1\:4 1\:5 1\:10)'
         '*'{-o,--out}'[where to write]:file:_files'
+        '--scale[the scale of the drawing]:scale:(1\:1 1\:2 1\:4 1\:5 1\:10)'
+    )
+    woven=(
+        '--paper[the paper of the PDF]:paper:(a4 a3 letter legal)'
+        '*'{-o,--out}'[where to write]:file:_files'
+        '--language[of the words that are not those of the recipe]:language:(en de fr es)'
+        '--with-code[show the code of each step too]'
     )
     shown=('--show[what is drawn]:what:(pieces draft both)')
     if (( CURRENT == 2 )); then
-        compadd draft check new list words help version --help --version
+        compadd draft weave check new list words help version --help --version
         return
     fi
     local command=$words[2]
@@ -58,11 +64,12 @@ _rebato() {
     (( CURRENT-- ))
     case $command in
     draft) _arguments $run $drawn $shown ;;
+    weave) _arguments $run $woven ;;
     check) _arguments $run ;;
     new) _arguments '--from[the recipe to begin from]:recipe:_rebato_recipe' '--help[tell how the command is used]' '1:name:_files' ;;
     list) _arguments '--units[units for everything shown]:units:(cm in)' '--json[print the list as JSON]' '--names[print names only, one a line]' '--help[tell how the command is used]' '1:name or word:_rebato_listed' ;;
     words) _arguments $drawn '--units[units for everything shown]:units:(cm in)' '--names[print names only, one a line]' '--help[tell how the command is used]' '1:word:_rebato_word' ;;
-    help) compadd draft check new list words help version report ;;
+    help) compadd draft weave check new list words help version report ;;
     esac
 }
 

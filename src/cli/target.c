@@ -18,9 +18,11 @@
 static const struct {
     const char *ending;
     TargetKind kind;
+    bool of_draft, of_weave; // whether the command writes it
 } endings[] = {
-    {".pdf", TARGET_PDF},         {".svg", TARGET_SVG},   {".png", TARGET_PNG},
-    {".pattern", TARGET_PATTERN}, {".json", TARGET_JSON},
+    {".pdf", TARGET_PDF, true, true},          {".svg", TARGET_SVG, true, false},
+    {".png", TARGET_PNG, true, false},         {".html", TARGET_HTML, false, true},
+    {".pattern", TARGET_PATTERN, true, false}, {".json", TARGET_JSON, true, false},
 };
 enum { ENDING_COUNT = sizeof endings / sizeof *endings };
 
@@ -35,23 +37,41 @@ static const char *ending_of(const char *file) {
     return dot && dot != name ? dot : NULL;
 }
 
-static bool target_kind(const char *file, TargetKind *out, Fault *fault) {
+static bool fail_ending(const char *file, const char *ending, Command command, Fault *fault) {
+    const bool weaves = command == COMMAND_WEAVE;
     const char *names[ENDING_COUNT];
-    const char *ending = ending_of(file);
+    int count = 0;
     for (int i = 0; i < ENDING_COUNT; i++) {
-        names[i] = endings[i].ending;
-        if (!ending || strcasecmp(ending, endings[i].ending) != 0)
-            continue;
-        *out = endings[i].kind;
-        return true;
+        if (weaves ? endings[i].of_weave : endings[i].of_draft)
+            names[count++] = endings[i].ending;
+        else if (ending && strcasecmp(ending, endings[i].ending) == 0) {
+            fault_set(fault, NULL, 0, "rebato %s writes no %s", command_row(command)->name,
+                      endings[i].ending);
+            fault_set_hint(fault, "rebato %s does",
+                           command_row(weaves ? COMMAND_DRAFT : COMMAND_WEAVE)->name);
+            return false;
+        }
     }
-    const char *nearest = ending ? text_nearest(ending, names, ENDING_COUNT) : NULL;
+    const char *nearest = ending ? text_nearest(ending, names, count) : NULL;
     fault_set(fault, NULL, 0, "the ending of %s does not say what to draw", file);
     if (nearest)
         fault_set_hint(fault, "did you mean %.*s%s?", (int)(ending - file), file, nearest);
     else
-        fault_set_hint(fault, "end it in .pdf, .svg, .png, .pattern or .json");
+        fault_set_hint(fault,
+                       weaves ? "end it in .pdf or .html" : "end it in .pdf, .svg, .png, .pattern or .json");
     return false;
+}
+
+static bool target_kind(const char *file, Command command, TargetKind *out, Fault *fault) {
+    const char *ending = ending_of(file);
+    for (int i = 0; i < ENDING_COUNT; i++) {
+        const bool fits = command == COMMAND_WEAVE ? endings[i].of_weave : endings[i].of_draft;
+        if (!fits || !ending || strcasecmp(ending, endings[i].ending) != 0)
+            continue;
+        *out = endings[i].kind;
+        return true;
+    }
+    return fail_ending(file, ending, command, fault);
 }
 
 static char *folder_of(const char *file) {
@@ -105,9 +125,9 @@ static bool target_is_new(const TargetList *targets, const char *file, const cha
     return true;
 }
 
-static bool targets_add(TargetList *targets, const char *file, Fault *fault) {
+static bool targets_add(TargetList *targets, const char *file, Command command, Fault *fault) {
     TargetKind kind;
-    if (!target_kind(file, &kind, fault))
+    if (!target_kind(file, command, &kind, fault))
         return false;
     char *real = file_real(file);
     if (!target_is_writable(file, real, fault) || !target_is_new(targets, file, real, fault)) {
@@ -121,7 +141,7 @@ static bool targets_add(TargetList *targets, const char *file, Fault *fault) {
 }
 
 // The last part of the recipe's name and .pdf: bands/square-funnel goes to square-funnel.pdf.
-static bool targets_add_usual(TargetList *targets, const char *recipe, Fault *fault) {
+static bool targets_add_usual(TargetList *targets, const char *recipe, Command command, Fault *fault) {
     const char *name = last_part(recipe);
     const char *ending = ending_of(name);
     if (!*name) {
@@ -134,7 +154,7 @@ static bool targets_add_usual(TargetList *targets, const char *recipe, Fault *fa
     buffer_init(&file);
     buffer_add(&file, name, known ? (size_t)(ending - name) : strlen(name));
     buffer_add_text(&file, ".pdf");
-    bool fine = targets_add(targets, file.data, fault);
+    bool fine = targets_add(targets, file.data, command, fault);
     buffer_finish(&file);
     return fine;
 }
@@ -181,9 +201,9 @@ bool targets_plan(const Options *options, TargetList *out, Fault *fault) {
         !read_show(options->show, &out->sheet.show, fault))
         return false;
     if (options->files.count == 0)
-        return targets_add_usual(out, options->argument, fault);
+        return targets_add_usual(out, options->argument, options->command, fault);
     for (int i = 0; i < options->files.count; i++)
-        if (!targets_add(out, options->files.items[i], fault))
+        if (!targets_add(out, options->files.items[i], options->command, fault))
             return false;
     return true;
 }

@@ -7,7 +7,14 @@
 #include "cli/run.h"
 #include "sheet/sheet.h"
 
-typedef enum TargetKind { TARGET_PDF, TARGET_SVG, TARGET_PNG, TARGET_PATTERN, TARGET_JSON } TargetKind;
+typedef enum TargetKind {
+    TARGET_PDF,
+    TARGET_SVG,
+    TARGET_PNG,
+    TARGET_PATTERN,
+    TARGET_JSON,
+    TARGET_HTML
+} TargetKind;
 
 typedef struct Target {
     char *file; // as given
@@ -24,8 +31,8 @@ typedef struct TargetList {
     bool show_given;
 } TargetList;
 
-// Reads -o, --paper, --scale and --show. Fills fault where one is not understood or a file could not be
-// written there. targets_finish either way.
+// Reads -o, --paper, --scale and --show, with the endings that the command can write. Fills fault where one
+// is not understood or a file could not be written there. targets_finish either way.
 bool targets_plan(const Options *options, TargetList *out, Fault *fault);
 
 bool targets_draw(TargetList *targets, const Run *run, Fault *fault);

@@ -92,7 +92,7 @@ Test(options, the_manual_the_completions_and_the_help_know_every_option) {
     Said bash = said("cat \"$TESTS/../src/cli/rebato.bash\"");
     Said zsh = said("cat \"$TESTS/../src/cli/rebato.zsh\"");
     Said fish = said("cat \"$TESTS/../src/cli/rebato.fish\"");
-    Said help = said("for c in draft check new list words; do rebato help $c; done");
+    Said help = said("for c in draft weave check new list words; do rebato help $c; done");
     for (int i = 0; i < count; i++) {
         char in_fish[32] = "-l ";
         strcat(in_fish, rows[i].name + 2);
