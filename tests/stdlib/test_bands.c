@@ -158,6 +158,18 @@ Test(bands, the_wing_is_cut_as_it_is_seen_turned_over_its_fold) {
     pattern_finish(&p);
 }
 
+// The facing shows on the wing: it is fused, and its patch ends at the fold (common practice, no source).
+Test(bands, the_facing_of_a_wing_is_fused_and_its_patch_marked) {
+    Pattern p;
+    draft_of(CLOSE "bands/wing", NULL, EXAMPLE_88, &p);
+    const Piece *fused = piece_of(&p, "Facing interfacing");
+    cr_expect(fused->cut == 1);
+    cr_expect(fused->lines.count == 1, "the line of the patch");
+    close_to(edge_length(&p, "Stand facing", "lap") - edge_length(&p, "Facing interfacing", "lap"), 2.0, 0.1,
+             "the interfacing is 2 mm short at the lap");
+    pattern_finish(&p);
+}
+
 // Bias roll.
 
 Test(bands,
