@@ -101,6 +101,25 @@ Test(bands, the_funnel_leaves_the_shoulder_its_ease) {
     }
 }
 
+// What the dart takes from the back it takes from the facing that lies in it (plane geometry).
+Test(bands, the_facing_of_a_funnel_has_the_dart_of_the_back) {
+    Pattern p;
+    draft_of(CLOSE "bands/funnel", "height=80mm neck_dart=0mm", EXAMPLE_88, &p);
+    cr_expect(piece_of(&p, "Back funnel facing")->lines.count == 0);
+    pattern_finish(&p);
+    const char *darts[] = {"height=80mm neck_dart=12mm", "height=20mm neck_dart=12mm",
+                           "height=40mm neck_dart=8mm facing_width=100mm opening=front",
+                           "height=50mm neck_dart=1mm opening=front"};
+    for (int i = 0; i < 4; i++) {
+        proven_whole(CLOSE "bands/funnel", darts[i], EXAMPLE_88);
+        draft_of(CLOSE "bands/funnel", darts[i], EXAMPLE_88, &p);
+        cr_expect(piece_of(&p, "Back funnel facing")->lines.count == 1, "%s: no dart", darts[i]);
+        cr_expect(piece_of(&p, "Back interfacing")->lines.count == 1, "%s: none in the interfacing",
+                  darts[i]);
+        pattern_finish(&p);
+    }
+}
+
 // Straight band.
 
 Test(bands, a_straight_band_is_as_long_at_the_top_as_at_the_neck) {
