@@ -281,12 +281,16 @@ Test(necklines_round, collars_sit_on_the_round_ones) {
         proven_whole(chain, NULL, PAPER_88);
         snprintf(chain, sizeof chain, ON_BODY "scoop %s", collars[i]);
         proven_whole(chain, NULL, EXAMPLE_88);
-        static const char *const refused[] = {"v", "square", "boat", "sweetheart"};
-        for (int k = 0; k < 4; k++) {
-            snprintf(chain, sizeof chain, ON_BODY "%s %s", refused[k], collars[i]);
-            refuses(chain, NULL, EXAMPLE_88, "this collar", NULL);
+        static const char *const refused[][2] = {{"square", "round the corner off"},
+                                                 {"boat", "this collar would peak there"}};
+        for (int k = 0; k < 2; k++) {
+            snprintf(chain, sizeof chain, ON_BODY "%s %s", refused[k][0], collars[i]);
+            refuses(chain, NULL, EXAMPLE_88, refused[k][1], "necklines/scoop");
         }
     }
+    refuses(ON_BODY "sweetheart bands/mandarin", NULL, EXAMPLE_88, "comes to a point", "necklines/scoop");
+    refuses(ON_BODY "v bands/mandarin", NULL, EXAMPLE_88, "comes to a point", "necklines/scoop");
+    proven_whole(ON_BODY "v flat/peter-pan", NULL, EXAMPLE_88); // its halves meet at the point
 }
 
 Test(necklines_round, under_a_collar_they_make_no_facing) {
