@@ -135,8 +135,8 @@ static void draft_family(const char *name) {
         }
         // A V is the sailor's own; all others take the block, the eased, the jewel and the scoop neckline.
         const bool own = strcmp(collars.items[c], "flat/sailor") == 0;
-        cr_expect(accepting >= (own ? 2 : 4), "%s is proven on %d necklines only", collars.items[c],
-                  accepting);
+        cr_expect(EVERY > 1 || accepting >= (own ? 2 : 4), "%s is proven on %d necklines only",
+                  collars.items[c], accepting);
         // A rib does not pass the head on a close neckline, nor a funnel on a short shoulder: they say so.
         const bool tells = strcmp(collars.items[c], "bands/rib") == 0 ||
                            strcmp(collars.items[c], "bands/square-funnel") == 0;
