@@ -11,6 +11,7 @@
 #include "base/memory.h"
 #include "base/text.h"
 #include "cli/report.h"
+#include "cli/tell.h"
 #include "pattern/write.h"
 
 #define SCALE_MOST 100.0 // 1:100, where a collar is as large as a thumbnail
@@ -260,4 +261,18 @@ void targets_finish(TargetList *targets) {
     }
     mem_free(targets->items);
     *targets = (TargetList){0};
+}
+
+int targets_report(const TargetList *targets, const Run *run, bool json) {
+    Buffer text;
+    buffer_init(&text);
+    if (json) {
+        report_json(run, &text);
+    } else {
+        report_write(run, false, &text);
+        targets_tell(targets, &text);
+    }
+    int code = tell_text(&text, pattern_holds(&run->pattern) ? EXIT_HOLDS : EXIT_FAILED);
+    buffer_finish(&text);
+    return code;
 }

@@ -38,6 +38,9 @@ bool targets_plan(const Options *options, TargetList *out, Fault *fault);
 bool targets_draw(TargetList *targets, const Run *run, Fault *fault);
 bool targets_write(const TargetList *targets, Fault *fault);
 void targets_tell(const TargetList *targets, Buffer *out); // "wrote collar.pdf (14 pages)"
+
+// Tells the report and what was written, or the report as JSON, and gives the exit code.
+int targets_report(const TargetList *targets, const Run *run, bool json);
 void targets_finish(TargetList *targets);
 
 // What would only be found out once files are being replaced: that it is a folder, or in one that is not

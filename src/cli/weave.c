@@ -60,20 +60,6 @@ static bool write_book(const Book *book, TargetList *targets, Fault *fault) {
     return targets_write(targets, fault);
 }
 
-static int tell_weave(const Run *run, const TargetList *targets, bool json) {
-    Buffer text;
-    buffer_init(&text);
-    if (json) {
-        report_json(run, &text);
-    } else {
-        report_write(run, false, &text);
-        targets_tell(targets, &text);
-    }
-    int code = tell_text(&text, pattern_holds(&run->pattern) ? EXIT_HOLDS : EXIT_FAILED);
-    buffer_finish(&text);
-    return code;
-}
-
 int command_weave(const Options *options) {
     Run run;
     TargetList targets = {0};
@@ -87,7 +73,7 @@ int command_weave(const Options *options) {
         book_compose(&run.pattern, &run.shelf, &composing, &book, &run.notes);
         fine = write_book(&book, &targets, &fault);
     }
-    int code = fine ? tell_weave(&run, &targets, options->json)
+    int code = fine ? targets_report(&targets, &run, options->json)
                     : tell_fault(&fault, run_source(&run, &fault), &run.notes, options->json);
     book_finish(&book);
     fault_finish(&fault);
