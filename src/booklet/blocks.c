@@ -62,6 +62,13 @@ void add_section(Composing *c, BlockList *list, BookRole role, int level, const 
     add_holding(c, list, (BookBlock){.kind = BOOK_SECTION, .role = role, .anchor = anchor}, &all);
 }
 
+const char *begun_large(Composing *c, const char *text) {
+    char *begun = (char *)arena_text(c->arena, text);
+    if (*begun >= 'a' && *begun <= 'z')
+        *begun = (char)(*begun - 'a' + 'A');
+    return begun;
+}
+
 void add_notice(Composing *c, BlockList *list, BookTone tone, const char *text, bool authored) {
     static const char *const names[] = {[TONE_NOTE] = "notice.note",
                                         [TONE_CAUTION] = "notice.caution",
@@ -69,11 +76,7 @@ void add_notice(Composing *c, BlockList *list, BookTone tone, const char *text, 
                                         [TONE_FAILED] = "notice.failed"};
     BlockList inner = {0};
     add_block(&inner, block_paragraph(span_styled(c, SPAN_STRONG, say(c, names[tone], NULL))));
-    char *begun =
-        (char *)arena_text(c->arena, text); // a message of a recipe begins small, a sentence does not
-    if (*begun >= 'a' && *begun <= 'z')
-        *begun = (char)(*begun - 'a' + 'A');
-    BookBlock words = block_paragraph(span_plain(c, begun));
+    BookBlock words = block_paragraph(span_plain(c, begun_large(c, text)));
     words.authored = authored;
     add_block(&inner, words);
     add_holding(c, list, (BookBlock){.kind = BOOK_NOTICE, .tone = tone}, &inner);

@@ -163,69 +163,6 @@ static void add_choices(Composing *c, BlockList *out) {
     add_section(c, out, ROLE_PLAIN, 2, NULL, say(c, "choices.title", NULL), &inner);
 }
 
-static void add_size(Composing *c, TableMaking *table, const char *name, bool authored, const char *value) {
-    table_text(c, table, name, authored);
-    table_text(c, table, value, false);
-}
-
-static bool is_neck_seam(const Composing *c, const Seam *seam) {
-    const int chapter = c->pattern->steps.items[seam->step].chapter;
-    return chapter == c->last && text_starts_any_case(seam->name, "neck");
-}
-
-// Sewn from halves: a piece on the fold, or cut in pairs.
-static bool is_half(const Composing *c, const SeamEdgeList *side) {
-    for (int i = 0; i < side->count; i++) {
-        const Piece *piece = &c->pattern->pieces.items[side->items[i].piece];
-        bool half = piece->pair;
-        for (int k = 0; k < piece->edges.count; k++)
-            half = half || piece->edges.items[k].fold;
-        if (half)
-            return true;
-    }
-    return false;
-}
-
-static void add_sizes(Composing *c, BlockList *out) {
-    static const BookColumn columns[] = {{.weight = 5}, {.number = true, .weight = 2}};
-    const Pattern *pattern = c->pattern;
-    const PullOn *pull = &pattern->pull_on;
-    BlockList inner = {0};
-    TableMaking table = table_begin(columns, 2, false, true);
-    for (int i = 0; i < pattern->inputs.count; i++) {
-        const Input *input = &pattern->inputs.items[i];
-        if (input->chapter == c->last && input->choice && input->measure == MEASURE_LENGTH &&
-            language_any_ends("sizes.names", say_name(c, input->name)))
-            add_size(c, &table, say_name(c, input->name), true, say_mm(c, input->value));
-    }
-    for (int i = 0; i < pattern->seams.count; i++) {
-        const Seam *seam = &pattern->seams.items[i];
-        if (is_neck_seam(c, seam))
-            add_size(c, &table,
-                     say(c, is_half(c, &seam->a) ? "sizes.seam_half" : "sizes.seam", seam->name, NULL), false,
-                     say_mm(c, seam_side_length(pattern, &seam->a)));
-    }
-    if (pull->stated) {
-        add_size(c, &table, say(c, "sizes.opening", NULL), false, say_mm(c, pull->length));
-        if (pull->slit > 0)
-            add_size(c, &table, say(c, "sizes.slit", NULL), false, say_mm(c, pull->slit));
-        if (pull->stretch > 0)
-            add_size(c, &table, say(c, "sizes.stretch", NULL), false,
-                     say_numbers(c, arena_format(c->arena, "%.3g %%", 100 * pull->stretch)));
-        if (pull->head_girth > 0)
-            add_size(c, &table, say(c, "sizes.head", NULL), false, say_mm(c, pull->head_girth + pull->ease));
-    }
-    for (int i = 0; i < pattern->notes.count; i++) {
-        const Note *note = &pattern->notes.items[i];
-        if (pattern->steps.items[note->step].chapter == c->last && note->measure == MEASURE_LENGTH &&
-            language_any_ends("sizes.names", say_name(c, note->name)))
-            add_size(c, &table, say_name(c, note->name), true,
-                     say_value(c, note->measure, note->value, note->text));
-    }
-    table_end(c, &table, say(c, "sizes.title", NULL), &inner);
-    add_section(c, out, ROLE_PLAIN, 2, NULL, say(c, "sizes.title", NULL), &inner);
-}
-
 static void add_cautions(Composing *c, BlockList *out) {
     const Pattern *pattern = c->pattern;
     for (int i = 0; i < pattern->remarks.count; i++) {

@@ -52,6 +52,11 @@ bool step_sews(const Composing *c, int step) {
     return number == lesson->step_count - 1;
 }
 
+bool step_tells_sizes(const Composing *c, int step) {
+    const Step *at = &c->pattern->steps.items[step];
+    return step > c->lessons[at->chapter].first_step && language_any_begins("sizes.titles", at->title);
+}
+
 typedef struct FillContext {
     const Pattern *pattern;
     const Lesson *lesson;
@@ -337,7 +342,7 @@ static void add_steps(Composing *c, int chapter, Telling telling, int level, Blo
     int number = 0;
     for (int i = 1; i < lesson->step_count; i++) {
         const int step = lesson->first_step + i;
-        if (step_sews(c, step))
+        if (step_sews(c, step) || step_tells_sizes(c, step))
             continue;
         if (telling != TELL_WHOLE && !step_works(c, step) && !uses_works(c, step))
             continue;

@@ -197,6 +197,11 @@ static void tell_blocks(Telling *telling, const Prose *prose, int count, BlockLi
         tell_block(telling, &prose[i], out);
 }
 
+SpanList prose_spans(Composing *c, const Lesson *lesson, SpanList spans) {
+    const Telling telling = {.c = c, .lesson = lesson};
+    return tell_spans(&telling, spans);
+}
+
 void add_prose(Composing *c, const Lesson *lesson, int step, int level, ProsePart part, BlockList *out) {
     Telling telling = {.c = c, .lesson = lesson, .level = level, .from_level = 2, .last_level = level};
     bool titled = false, summed = false;
@@ -213,7 +218,8 @@ void add_prose(Composing *c, const Lesson *lesson, int step, int level, ProsePar
             continue;
         const bool sums = step == 0 && !summed && prose->kind == PROSE_PARAGRAPH;
         summed = summed || sums;
-        if (part == PROSE_ALL || (part == PROSE_SUMMARY) == sums)
+        if (part == PROSE_UNLISTED ? prose->kind != PROSE_LIST
+                                   : part == PROSE_ALL || (part == PROSE_SUMMARY) == sums)
             tell_block(&telling, prose, out);
     }
 }

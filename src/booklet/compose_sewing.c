@@ -1,5 +1,6 @@
 // Sewing: the order, from the recipe's own prose, then each seam with both its sides.
 #include <math.h>
+#include <string.h>
 
 #include "base/memory.h"
 #include "booklet/composing.h"
@@ -7,25 +8,33 @@
 
 #define EASE_TOLD_MM 0.05
 
-// "neckline of Back, neckline of Front".
-static const char *side_words(Composing *c, const SeamEdgeList *side) {
-    Buffer text;
-    buffer_init(&text);
-    for (int i = 0; i < side->count; i++) {
-        const Piece *piece = &c->pattern->pieces.items[side->items[i].piece];
-        const Edge *edge = &piece->edges.items[side->items[i].edge];
-        if (i > 0)
-            buffer_add_text(&text, ", ");
-        language_say(c->language, &text, "seam.edge", say_name(c, edge->name), piece->name, NULL);
-    }
-    return keep(c, &text);
+static const Edge *edge_of(const Composing *c, const SeamEdgeList *side, int index) {
+    return &c->pattern->pieces.items[side->items[index].piece].edges.items[side->items[index].edge];
 }
 
-static const char *ease_words(Composing *c, const Seam *seam, const char *a, const char *b) {
+// "neckline of Back and Front", "neck of Collar and lap of Collar": edges of one name in one breath.
+static const char *side_words(Composing *c, const SeamEdgeList *side) {
+    const char *told = "", *name = NULL, *pieces = NULL;
+    for (int i = 0; i < side->count; i++) {
+        const Piece *piece = &c->pattern->pieces.items[side->items[i].piece];
+        const char *edge = say_name(c, edge_of(c, side, i)->name);
+        const bool same = name && strcmp(name, edge) == 0;
+        pieces = same ? say(c, "seam.and", pieces, piece->name, NULL) : piece->name;
+        name = edge;
+        const bool more = i + 1 < side->count;
+        if (more && strcmp(say_name(c, edge_of(c, side, i + 1)->name), name) == 0)
+            continue;
+        const char *group = say(c, "seam.edge", name, pieces, NULL);
+        told = *told ? say(c, "seam.and", told, group, NULL) : group;
+    }
+    return told;
+}
+
+static const char *ease_words(Composing *c, const Seam *seam) {
     const double ease = fabs(seam->ease);
     if (ease < EASE_TOLD_MM)
         return say(c, "seam.no_ease", NULL);
-    return say(c, seam->ease > 0 ? "seam.ease" : "seam.stretch", say_mm(c, ease), a, b, NULL);
+    return say(c, seam->ease > 0 ? "seam.ease" : "seam.stretch", say_mm(c, ease), NULL);
 }
 
 static int notch_groups(const Composing *c, const Seam *seam) {
@@ -42,8 +51,8 @@ static void add_seam(Composing *c, int index, BlockList *out) {
     const char *a = side_words(c, &seam->a), *b = side_words(c, &seam->b);
     BlockList inner = {0};
     add_paragraph(c, &inner,
-                  say(c, "seam.says", a, say_mm(c, walk.length_a), b, say_mm(c, walk.length_b),
-                      ease_words(c, seam, a, b), NULL));
+                  begun_large(c, say(c, "seam.says", a, say_mm(c, walk.length_a), b, say_mm(c, walk.length_b),
+                                     ease_words(c, seam), NULL)));
     const int notches = notch_groups(c, seam);
     if (notches > 0)
         add_paragraph(c, &inner, say_count(c, "seam.notches", notches));

@@ -42,20 +42,24 @@ typedef struct Composing {
 // lessons.c
 void lessons_find(Composing *c);
 void lessons_stated(Composing *c); // what the recipes state: their languages, whether code is shown
-bool step_works(const Composing *c, int step); // something was drawn, traced or sewn in it
-bool step_sews(const Composing *c, int step);  // it tells the order of sewing
+bool step_works(const Composing *c, int step);       // something was drawn, traced or sewn in it
+bool step_sews(const Composing *c, int step);        // it tells the order of sewing
+bool step_tells_sizes(const Composing *c, int step); // it lists the finished sizes, for the front page
 void add_lesson(Composing *c, int chapter, bool block,
                 BlockList *out);                     // a recipe of the command line: a part
 void add_sewing_steps(Composing *c, BlockList *out); // the steps that tell the sewing
 
-typedef enum ProsePart { PROSE_ALL, PROSE_SUMMARY, PROSE_REST } ProsePart;
+typedef enum ProsePart { PROSE_ALL, PROSE_SUMMARY, PROSE_REST, PROSE_UNLISTED } ProsePart;
 
 // The blocks of a step of the lesson's recipe (0 for its opening), its heading apart; the level is that of
-// the heading they stand under. The summary is the first paragraph of the opening.
+// the heading they stand under. The summary is the first paragraph of the opening; unlisted is all but the
+// lists.
 void add_prose(Composing *c, const Lesson *lesson, int step, int level, ProsePart part, BlockList *out);
+SpanList prose_spans(Composing *c, const Lesson *lesson, SpanList spans); // as they stand in the booklet
 
 // The parts of the booklet.
 void add_front(Composing *c, BlockList *out);
+void add_sizes(Composing *c, BlockList *out); // finished sizes, on the front page
 void add_cutting(Composing *c, BlockList *out);
 void add_sewing(Composing *c, BlockList *out);
 void add_proofs(Composing *c, BlockList *out);
@@ -75,7 +79,9 @@ const char *say_name(Composing *c, const char *name); // "neck_point" as "neck p
 const char *say_cloth(Composing *c, const char *cloth);
 const char *say_input(Composing *c, const Input *input); // its name: that of a known measurement translated
 const char *say_numbers(Composing *c, const char *text); // "14.0 cm" as "14,0 cm" where that is written
-const char *keep(Composing *c, Buffer *text);            // and finishes it
+const char *begun_large(Composing *c,
+                        const char *text);    // names and messages begin small, a sentence does not
+const char *keep(Composing *c, Buffer *text); // and finishes it
 
 // Blocks; lists are emptied into them.
 SpanList span_plain(Composing *c, const char *text);

@@ -40,9 +40,11 @@ void proof_add(Pattern *pattern, Proof proof, const char *format, ...) {
     ARRAY_ADD(&pattern->proofs, proof);
 }
 
-// A finished opening goes over the head when its length, with what the cloth gives and twice each slit, is at
-// least the girth of the head and some room: a slit of length q opens an edge of 2 q (common practice, no
-// source).
+double pull_on_opens(const PullOn *pull) {
+    return pull->length * (1 + pull->stretch) + 2 * pull->slit;
+}
+
+// A finished opening goes over the head when it opens to the girth of the head and some room at least.
 void prove_opening(Pattern *pattern) {
     const PullOn *pull = &pattern->pull_on;
     if (!pull->stated || pull->head_girth <= 0)
@@ -50,7 +52,7 @@ void prove_opening(Pattern *pattern) {
     const double around = pull->length * (1 + pull->stretch);
     Proof proof = {.step = pull->step,
                    .measure = MEASURE_LENGTH,
-                   .found = around + 2 * pull->slit,
+                   .found = pull_on_opens(pull),
                    .wanted = pull->head_girth + pull->ease,
                    .relation = "at least",
                    .piece = -1,

@@ -81,7 +81,29 @@ Test(compose, measurements_choices_and_sizes_stand_on_the_front) {
     booked("bands/mandarin", NULL, "height=4cm", NULL, &b);
     EXPECT_TEXT(&b, "bust girth\t88.0 cm\t");
     EXPECT_TEXT(&b, "height\t4.0 cm (chosen)\t");
-    EXPECT_TEXT(&b, "Opening, all round\t");
+    EXPECT_TEXT(&b, "Opening over the head\t");
+    booked_finish(&b);
+}
+
+// 40 cm and twice the slit of 10 cm; the recipe without that step has the rows that its names let guess.
+Test(compose, the_finished_sizes_are_those_the_recipe_tells) {
+    Booked b;
+    booked("bands/mandarin", NULL, "height=4cm", NULL, &b);
+    EXPECT_TEXT(&b, "Height at the front end\t3.7 cm\nTop edge, end to end\t");
+    cr_expect_not(has_text(&b, "base length\t"));
+    for (int i = 0; i < b.book.entry_count; i++)
+        cr_expect_str_neq(b.book.entries[i].title, "Finished sizes", "is no step");
+    booked_finish(&b);
+    booked(TRIAL("band.md"), NULL, NULL, NULL, &b);
+    EXPECT_TEXT(&b, "length\t20.0 cm\nSlit or fastening\t10.0 cm\nOpening over the head\t60.0 cm\n");
+    booked_finish(&b);
+}
+
+Test(compose, a_seam_names_the_edges_of_both_its_sides) {
+    Booked b;
+    booked("flat/peter-pan", NULL, NULL, NULL, &b);
+    EXPECT_TEXT(&b, "Neckline of Back and Front, 20.8 cm, on to neck of Upper collar, 20.5 cm. "
+                    "Ease the first side in by 3.0 mm.");
     booked_finish(&b);
 }
 
