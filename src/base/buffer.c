@@ -67,3 +67,15 @@ void buffer_add_format(Buffer *buffer, const char *format, ...) {
     va_end(again);
     buffer->length += (size_t)length;
 }
+
+void buffer_fill(Buffer *buffer, const char *words, const char *const *filled, int count) {
+    for (const char *at = words; *at; at++) {
+        if (at[0] != '{' || at[1] < '1' || at[1] > '9' || at[2] != '}') {
+            buffer_add_char(buffer, *at);
+            continue;
+        }
+        assert(at[1] - '1' < count);
+        buffer_add_text(buffer, filled[at[1] - '1']);
+        at += 2;
+    }
+}

@@ -18,4 +18,7 @@ void buffer_add_text(Buffer *buffer, const char *text);
 void buffer_add_char(Buffer *buffer, char c);
 void buffer_add_format(Buffer *buffer, const char *format, ...) __attribute__((format(printf, 2, 3)));
 
+// Adds words with filled[0] for each {1}, filled[1] for {2} ... up to {9}.
+void buffer_fill(Buffer *buffer, const char *words, const char *const *filled, int count);
+
 #endif

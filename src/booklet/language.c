@@ -72,15 +72,7 @@ void language_say(const Language *language, Buffer *out, const char *key, ...) {
         filled[count++] = text;
     }
     va_end(args);
-    for (const char *at = language_word(language, key); *at; at++) {
-        if (at[0] != '{' || at[1] < '1' || at[1] > '9' || at[2] != '}') {
-            buffer_add_char(out, *at);
-            continue;
-        }
-        assert(at[1] - '1' < count);
-        buffer_add_text(out, filled[at[1] - '1']);
-        at += 2;
-    }
+    buffer_fill(out, language_word(language, key), filled, count);
 }
 
 void language_count(const Language *language, Buffer *out, const char *key, int count) {

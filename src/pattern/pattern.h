@@ -18,6 +18,7 @@ typedef struct Chapter {
     const char *summary;
     const char *hash; // of its text
     int depth;        // 0 for the recipes of the command line, 1 for one used by them, ...
+    int used_in;      // the step that used it; -1 at depth 0
 } Chapter;
 
 typedef struct Step {
@@ -120,6 +121,8 @@ typedef struct Seam {
     bool smooth_first, smooth_last; // the edges that meet at this end of the seam run on smoothly across it
 } Seam;
 
+typedef struct Mend Mend; // mend.h
+
 typedef enum ProofKind { PROOF_TOLD, PROOF_OWN } ProofKind; // told by the recipe, or the program's own
 
 // Something proven, or not.
@@ -134,10 +137,13 @@ typedef struct Proof {
     bool holds;
     bool accepted;       // by name on the command line
     const char *way_out; // what would mend it, or NULL
-    int piece, edge;     // where on the drawing, or -1
+    const Mend *mend; // the same in parts, of a proof of the program's own; NULL where it was not proven here
+    int piece, edge;  // where on the drawing, or -1
 } Proof;
 
 typedef enum RemarkKind { REMARK_WARNING, REMARK_CAUTION, REMARK_NOTE } RemarkKind;
+// What the program remarks itself; all other remarks are a recipe's words.
+#define REMARK_NO_OPENING "no opening was stated: say how it goes over the head with pull_on"
 typedef struct Remark {
     RemarkKind kind;
     int step;

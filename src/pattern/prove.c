@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "pattern/mend.h"
 #include "pattern/proving.h"
 
 #define FINE_BELOW_MM 10.0
@@ -60,10 +61,7 @@ void prove_opening(Pattern *pattern) {
     proof.holds = proof.found >= proof.wanted - POINT_ON_MM;
     if (!proof.holds) {
         const double slit = ceil((proof.wanted - around) / 2 / SLIT_STEP_MM - 1e-9) * SLIT_STEP_MM;
-        char needed[SAID_MAX];
-        proof.way_out =
-            arena_format(&pattern->arena, "open it with a slit or zip of %s in all, or widen the neckline",
-                         say_length(pattern, slit, needed));
+        proof_mend(pattern, &proof, "mend.opening", (MendPart[]){{.mm = slit}}, 1);
     }
     proof_add(pattern, proof, "opening over the head");
 }

@@ -3,6 +3,7 @@
 // corner, and told as a fact.
 #include <string.h>
 
+#include "pattern/mend.h"
 #include "pattern/proving.h"
 
 #define SQUARE_WITHIN 0.6 // degrees: 1 mm in 10 cm
@@ -39,24 +40,19 @@ static void prove_end_list(Pattern *pattern, int index, const char *fold, const 
     }
     if (!worst)
         return;
-    const bool holds = fabs(worst->angle - 90) <= SQUARE_WITHIN;
-    proof_add(pattern,
-              (Proof){.step = piece->step,
-                      .measure = MEASURE_ANGLE,
-                      .found = worst->angle,
-                      .wanted = 90,
-                      .relation = "equal",
-                      .tolerance = SQUARE_WITHIN,
-                      .holds = holds,
-                      .way_out = holds ? NULL
-                                       : arena_format(
-                                             &pattern->arena,
-                                             "%s will show a %s when %s is opened out: draw it square to the "
-                                             "fold for the first centimetre",
-                                             worst->edge, worst->angle < 90 ? "peak" : "dip", fold),
-                      .piece = index,
-                      .edge = worst->index},
-              "fold: %s, %s", piece->name, fold);
+    Proof proof = {.step = piece->step,
+                   .measure = MEASURE_ANGLE,
+                   .found = worst->angle,
+                   .wanted = 90,
+                   .relation = "equal",
+                   .tolerance = SQUARE_WITHIN,
+                   .holds = fabs(worst->angle - 90) <= SQUARE_WITHIN,
+                   .piece = index,
+                   .edge = worst->index};
+    if (!proof.holds)
+        proof_mend(pattern, &proof, worst->angle < 90 ? "mend.fold_peak" : "mend.fold_dip",
+                   (MendPart[]){{.name = worst->edge}, {.name = fold}}, 2);
+    proof_add(pattern, proof, "fold: %s, %s", piece->name, fold);
 }
 
 static int around(const Piece *piece, int edge) {

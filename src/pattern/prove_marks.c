@@ -1,6 +1,7 @@
 // Whether what is marked on a piece lies on it: a mark outside the seam line is cut away, or points at
 // nothing.
 #include "geometry/crossing.h"
+#include "pattern/mend.h"
 #include "pattern/proving.h"
 
 #define SAMPLES 4 // places tried on a stretch of a line that lies outside
@@ -42,7 +43,7 @@ void prove_marks(Pattern *pattern, int index) {
     Path outline = {0};
     piece_outline(piece, &outline);
     double worst = 0;
-    const char *mark = NULL, *kind = NULL;
+    const char *mark = NULL, *kind = "mend.mark";
     for (int i = 0; i < piece->dots.count; i++) {
         const Dot *dot = &piece->dots.items[i];
         const double off = outside(&outline, dot->at);
@@ -50,7 +51,7 @@ void prove_marks(Pattern *pattern, int index) {
             continue;
         worst = off;
         mark = dot->name;
-        kind = dot->kind == DOT_PIVOT ? "a pivot dot" : "a drill mark";
+        kind = dot->kind == DOT_PIVOT ? "mend.mark_pivot" : "mend.mark_drill";
     }
     for (int i = 0; i < piece->lines.count; i++) {
         const InnerLine *line = &piece->lines.items[i];
@@ -59,7 +60,7 @@ void prove_marks(Pattern *pattern, int index) {
             continue;
         worst = off;
         mark = line->name;
-        kind = "a line";
+        kind = "mend.mark_line";
     }
     path_finish(&outline);
     Proof proof = {.step = piece->step,
@@ -69,11 +70,9 @@ void prove_marks(Pattern *pattern, int index) {
                    .piece = index,
                    .edge = -1};
     proof.found = proof.holds;
-    char said[SAID_MAX];
-    if (!proof.holds)
-        proof.way_out = arena_format(&pattern->arena,
-                                     "%s lies outside the seam line by up to %s: move it on to the piece, or "
-                                     "leave it off",
-                                     mark ? mark : kind, say_length(pattern, worst, said));
+    if (!proof.holds && mark)
+        proof_mend(pattern, &proof, "mend.mark", (MendPart[]){{.name = mark}, {.mm = worst}}, 2);
+    else if (!proof.holds)
+        proof_mend(pattern, &proof, kind, (MendPart[]){{.mm = worst}}, 1);
     proof_add(pattern, proof, "marks: %s", piece->name);
 }

@@ -3,6 +3,7 @@
 #include "base/memory.h"
 #include "pattern/allowance.h"
 #include "pattern/label.h"
+#include "pattern/mend.h"
 #include "pattern/proving.h"
 
 #define CUT_CHORD_MM 0.1 // the cut line is taken as a polygon this near to it
@@ -25,12 +26,12 @@ static void prove_named(Pattern *pattern, int index) {
     const bool grained = piece->grain != GRAIN_NONE || !needs_grain;
     const bool paired = !piece->pair || piece->cut % 2 == 0;
     Proof proof = yes_or_no(piece, index, named && grained && paired);
-    if (!grained)
-        proof.way_out = "it has no grain: say along which edge, or at which angle, the grain runs";
-    else if (!named)
-        proof.way_out = "give it a name, and say how many to cut";
-    else if (!paired)
-        proof.way_out = "it is cut in pairs, so the number to cut must be even";
+    if (!proof.holds)
+        proof_mend(pattern, &proof,
+                   !grained ? "mend.piece_grain"
+                   : !named ? "mend.piece_name"
+                            : "mend.piece_pairs",
+                   NULL, 0);
     proof_add(pattern, proof, "piece: %s", piece->name);
 }
 
@@ -49,8 +50,7 @@ static void prove_outline(Pattern *pattern, int index) {
     const bool closed = outline_closed(piece);
     Proof proof = yes_or_no(piece, index, closed && piece_area(piece) > 0 && piece_is_simple(piece));
     if (!proof.holds)
-        proof.way_out = closed ? "its outline crosses itself: move the edges apart"
-                               : "its outline is open: let each edge end where the next begins";
+        proof_mend(pattern, &proof, closed ? "mend.outline_crosses" : "mend.outline_open", NULL, 0);
     proof_add(pattern, proof, "outline: %s", piece->name);
 }
 
@@ -109,11 +109,10 @@ static void prove_cut_line(Pattern *pattern, int index) {
     Proof proof = yes_or_no(piece, index, error == GEOM_OK && outside < 0);
     proof.edge = outside;
     if (outside >= 0)
-        proof.way_out = arena_format(&pattern->arena,
-                                     "the cut line runs inside the seam line at %s: narrow its allowance",
-                                     piece->edges.items[outside].name);
+        proof_mend(pattern, &proof, "mend.cut_line", (MendPart[]){{.name = piece->edges.items[outside].name}},
+                   1);
     else if (error != GEOM_OK)
-        proof.way_out = "no cut line can be drawn round it: narrow its allowances";
+        proof_mend(pattern, &proof, "mend.cut_line_none", NULL, 0);
     path_finish(&cut);
     proof_add(pattern, proof, "cut line: %s", piece->name);
 }
@@ -125,8 +124,7 @@ static void prove_label(Pattern *pattern, int index) {
     pattern_label_lines(pattern, index, &label);
     Proof proof = yes_or_no(piece, index, pattern_label_place(pattern, index, &label, &place));
     if (!proof.holds)
-        proof.way_out =
-            "the piece is too small for its writing: write it on the sheet beside, or shorten its note";
+        proof_mend(pattern, &proof, "mend.label", NULL, 0);
     proof_add(pattern, proof, "label: %s", piece->name);
 }
 

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "pattern/mend.h"
 #include "pattern/proving.h"
 #include "pattern/seam.h"
 
@@ -36,36 +37,36 @@ static const Edge *neighbour(const Pattern *pattern, const SeamEdgeList *side, P
     return &piece->edges.items[corner == place.edge ? (corner + 1) % piece->edges.count : corner];
 }
 
-static const char *length_way_out(Pattern *pattern, const Seam *seam, SeamWalk walk) {
+static void mend_length(Pattern *pattern, const Seam *seam, SeamWalk walk, Proof *proof) {
     const bool a_long = walk.difference > 0;
     const SeamEdgeList *side = a_long ? &seam->a : &seam->b, *other = a_long ? &seam->b : &seam->a;
-    char by[SAID_MAX], ease[SAID_MAX];
-    const char *mend = arena_format(
-        &pattern->arena, "%s of %s is %s too long for %s of %s: shorten it, most simply at the end by %s",
-        edge_of(pattern, side->items[0])->name, piece_name(pattern, side->items[0]),
-        say_length(pattern, fabs(walk.difference), by), edge_of(pattern, other->items[0])->name,
-        piece_name(pattern, other->items[0]), neighbour(pattern, side, PATH_LAST)->name);
     const double meant = walk.length_a - walk.length_b;
-    return arena_format(&pattern->arena, "%s, or state %s of ease on %s", mend,
-                        say_length(pattern, fabs(meant), ease),
-                        piece_name(pattern, meant > 0 ? seam->a.items[0] : seam->b.items[0]));
+    const MendPart parts[] = {{.name = edge_of(pattern, side->items[0])->name},
+                              {.name = piece_name(pattern, side->items[0])},
+                              {.mm = fabs(walk.difference)},
+                              {.name = edge_of(pattern, other->items[0])->name},
+                              {.name = piece_name(pattern, other->items[0])},
+                              {.name = neighbour(pattern, side, PATH_LAST)->name},
+                              {.mm = fabs(meant)},
+                              {.name = piece_name(pattern, meant > 0 ? seam->a.items[0] : seam->b.items[0])}};
+    proof_mend(pattern, proof, "mend.seam", parts, sizeof parts / sizeof *parts);
 }
 
 static void prove_length(Pattern *pattern, const Seam *seam) {
     const SeamWalk walk = seam_walk(pattern, seam);
     const SeamEdge place = seam->a.items[0];
-    proof_add(pattern,
-              (Proof){.step = seam->step,
-                      .measure = MEASURE_LENGTH,
-                      .found = walk.length_a,
-                      .wanted = walk.length_b + seam->ease,
-                      .relation = "equal",
-                      .tolerance = seam->tolerance,
-                      .holds = walk.holds,
-                      .way_out = walk.holds ? NULL : length_way_out(pattern, seam, walk),
-                      .piece = place.piece,
-                      .edge = place.edge},
-              "seam: %s", seam->name);
+    Proof proof = {.step = seam->step,
+                   .measure = MEASURE_LENGTH,
+                   .found = walk.length_a,
+                   .wanted = walk.length_b + seam->ease,
+                   .relation = "equal",
+                   .tolerance = seam->tolerance,
+                   .holds = walk.holds,
+                   .piece = place.piece,
+                   .edge = place.edge};
+    if (!walk.holds)
+        mend_length(pattern, seam, walk, &proof);
+    proof_add(pattern, proof, "seam: %s", seam->name);
 }
 
 // The notch or, for a single one, the joint of edges that is to meet a notch of the other side: how far it is
@@ -103,25 +104,18 @@ static void prove_notches(Pattern *pattern, const Seam *seam) {
             worst = miss;
             where = *notch;
         }
-        char at[SAID_MAX];
-        const bool holds = worst <= NOTCH_MEETS_MM;
-        proof_add(
-            pattern,
-            (Proof){.step = seam->step,
-                    .measure = MEASURE_LENGTH,
-                    .found = worst,
-                    .wanted = NOTCH_MEETS_MM,
-                    .relation = "at most",
-                    .holds = holds,
-                    .way_out = holds ? NULL
-                                     : arena_format(&pattern->arena,
-                                                    "the notch %s along the seam on %s has no partner there: "
-                                                    "notch the seam anew",
-                                                    say_length(pattern, where.at, at),
-                                                    pattern->pieces.items[where.piece].name),
-                    .piece = where.piece,
-                    .edge = where.edge},
-            "notches: %s", seam->name);
+        Proof proof = {.step = seam->step,
+                       .measure = MEASURE_LENGTH,
+                       .found = worst,
+                       .wanted = NOTCH_MEETS_MM,
+                       .relation = "at most",
+                       .holds = worst <= NOTCH_MEETS_MM,
+                       .piece = where.piece,
+                       .edge = where.edge};
+        if (!proof.holds)
+            proof_mend(pattern, &proof, "mend.notch",
+                       (MendPart[]){{.mm = where.at}, {.name = pattern->pieces.items[where.piece].name}}, 2);
+        proof_add(pattern, proof, "notches: %s", seam->name);
     }
     mem_free(on_a.items);
     mem_free(on_b.items);
@@ -167,26 +161,25 @@ static void prove_allowance(Pattern *pattern, const Seam *seam) {
         }
     }
     const double a = sewn_allowance(edge_of(pattern, worst_a)), b = sewn_allowance(edge_of(pattern, worst_b));
-    const bool holds = fabs(a - b) <= ALLOWANCE_SAME_MM;
-    char said_a[SAID_MAX], said_b[SAID_MAX];
-    proof_add(pattern,
-              (Proof){.step = seam->step,
-                      .measure = MEASURE_LENGTH,
-                      .found = a,
-                      .wanted = b,
-                      .relation = "equal",
-                      .tolerance = ALLOWANCE_SAME_MM,
-                      .holds = holds,
-                      .way_out = holds ? NULL
-                                       : arena_format(
-                                             &pattern->arena,
-                                             "%s of %s has %s and %s of %s has %s: give both the same",
-                                             edge_of(pattern, worst_a)->name, piece_name(pattern, worst_a),
-                                             say_length(pattern, a, said_a), edge_of(pattern, worst_b)->name,
-                                             piece_name(pattern, worst_b), say_length(pattern, b, said_b)),
-                      .piece = worst_a.piece,
-                      .edge = worst_a.edge},
-              "allowance: %s", seam->name);
+    Proof proof = {.step = seam->step,
+                   .measure = MEASURE_LENGTH,
+                   .found = a,
+                   .wanted = b,
+                   .relation = "equal",
+                   .tolerance = ALLOWANCE_SAME_MM,
+                   .holds = fabs(a - b) <= ALLOWANCE_SAME_MM,
+                   .piece = worst_a.piece,
+                   .edge = worst_a.edge};
+    if (!proof.holds)
+        proof_mend(pattern, &proof, "mend.allowance",
+                   (MendPart[]){{.name = edge_of(pattern, worst_a)->name},
+                                {.name = piece_name(pattern, worst_a)},
+                                {.mm = a},
+                                {.name = edge_of(pattern, worst_b)->name},
+                                {.name = piece_name(pattern, worst_b)},
+                                {.mm = b}},
+                   6);
+    proof_add(pattern, proof, "allowance: %s", seam->name);
 }
 
 static double side_corner(const Pattern *pattern, const SeamEdgeList *side, PathEnd end) {
@@ -206,28 +199,23 @@ static void prove_corner(Pattern *pattern, const Seam *seam, PathEnd end) {
         return;
     const double a = side_corner(pattern, &seam->a, end), b = side_corner(pattern, &seam->b, end);
     const SeamEdge place = seam->a.items[end == PATH_FIRST ? 0 : seam->a.count - 1];
-    const bool holds = fabs(a + b - 180) <= SMOOTH_WITHIN;
-    proof_add(
-        pattern,
-        (Proof){.step = seam->step,
-                .measure = MEASURE_ANGLE,
-                .found = a + b,
-                .wanted = 180,
-                .relation = "equal",
-                .tolerance = SMOOTH_WITHIN,
-                .holds = holds,
-                .way_out =
-                    holds ? NULL
-                          : arena_format(&pattern->arena,
-                                         "%s of %s and %s of %s make a %s there: lay the pieces together "
-                                         "along the seam and true the line across it",
-                                         neighbour(pattern, &seam->a, end)->name,
-                                         piece_name(pattern, seam->a.items[0]),
-                                         neighbour(pattern, &seam->b, end)->name,
-                                         piece_name(pattern, seam->b.items[0]), a + b < 180 ? "peak" : "dip"),
-                .piece = place.piece,
-                .edge = place.edge},
-        "smooth: %s, %s end", seam->name, end == PATH_FIRST ? "first" : "last");
+    Proof proof = {.step = seam->step,
+                   .measure = MEASURE_ANGLE,
+                   .found = a + b,
+                   .wanted = 180,
+                   .relation = "equal",
+                   .tolerance = SMOOTH_WITHIN,
+                   .holds = fabs(a + b - 180) <= SMOOTH_WITHIN,
+                   .piece = place.piece,
+                   .edge = place.edge};
+    if (!proof.holds)
+        proof_mend(pattern, &proof, a + b < 180 ? "mend.smooth_peak" : "mend.smooth_dip",
+                   (MendPart[]){{.name = neighbour(pattern, &seam->a, end)->name},
+                                {.name = piece_name(pattern, seam->a.items[0])},
+                                {.name = neighbour(pattern, &seam->b, end)->name},
+                                {.name = piece_name(pattern, seam->b.items[0])}},
+                   4);
+    proof_add(pattern, proof, "smooth: %s, %s end", seam->name, end == PATH_FIRST ? "first" : "last");
 }
 
 void prove_seam(Pattern *pattern, int index) {

@@ -149,11 +149,9 @@ static void remark_opening(Run *run) {
                                     pattern->inputs.items[i].value > 0);
     if (!knows_head || !run->needs_bodice || pattern->pieces.count == 0 || tells_opening(pattern))
         return;
-    const Remark remark = {
-        .kind = REMARK_WARNING,
-        .step = pattern->steps.count - 1,
-        .text =
-            arena_text(&pattern->arena, "no opening was stated: say how it goes over the head with pull_on")};
+    const Remark remark = {.kind = REMARK_WARNING,
+                           .step = pattern->steps.count - 1,
+                           .text = arena_text(&pattern->arena, REMARK_NO_OPENING)};
     ARRAY_ADD(&pattern->remarks, remark);
 }
 

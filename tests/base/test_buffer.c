@@ -73,3 +73,12 @@ Test(memory, no_memory_ends_the_program, .exit_code = 1) {
     mem_new((size_t)-1 / 2);
 }
 #endif
+
+Test(buffer, words_are_filled_in_at_their_places) {
+    static const char *const filled[] = {"Collar", "Front"};
+    Buffer buffer;
+    buffer_init(&buffer);
+    buffer_fill(&buffer, "{2} and {1}, {1} {x} {", filled, 2);
+    cr_assert_str_eq(buffer.data, "Front and Collar, Collar {x} {");
+    buffer_finish(&buffer);
+}
