@@ -1,7 +1,7 @@
 // A lesson is a recipe that ran, told by its own prose. A recipe that another one used is told inside the
-// step that used it, as a part with steps of its own: only those that drew, traced or sewed something, so
-// that cases that did not arise are left out. What is used again is not told again: its figures follow, and a
-// link to the words. The steps that tell the order of sewing stand apart, under sewing.
+// step that used it, its steps as steps of that one: only those that drew, traced or sewed something, so that
+// cases that did not arise are left out. What is used again is not told again: its figures follow, and a link
+// to the words. The steps that tell the order of sewing stand apart, under sewing.
 #include <stdio.h>
 #include <string.h>
 
@@ -74,18 +74,6 @@ static const char *fill(void *context, int line, int column) {
     return NULL;
 }
 
-// The step of the parent in whose lines the use of the recipe stands.
-static int find_use(const Composing *c, const Lesson *parent, const Lesson *lesson) {
-    if (!parent->recipe)
-        return -1;
-    for (int i = 0; i < parent->recipe->use_count; i++) {
-        const RecipeUse *use = &parent->recipe->uses[i];
-        if (shelf_used(c->shelf, parent->recipe, use->name) == lesson->recipe)
-            return parent->first_step + recipe_step_at(parent->recipe, use->line);
-    }
-    return -1;
-}
-
 // One and the same text: a recipe that was changed since is another.
 static const Recipe *find_recipe(const Composing *c, const Chapter *chapter) {
     const Recipe *recipe = shelf_held(c->shelf, chapter->recipe);
@@ -93,6 +81,10 @@ static const Recipe *find_recipe(const Composing *c, const Chapter *chapter) {
     if (recipe)
         snprintf(hash, sizeof hash, "%016llx", (unsigned long long)recipe->hash);
     return recipe && strcmp(hash, chapter->hash) == 0 ? recipe : NULL;
+}
+
+static int used_in(const Composing *c, int chapter) {
+    return c->pattern->chapters.items[chapter].used_in;
 }
 
 static void find_steps(const Pattern *pattern, Lesson *lesson, int chapter) {
@@ -111,14 +103,6 @@ static void find_lesson(Composing *c, int chapter) {
     lesson->recipe = find_recipe(c, &pattern->chapters.items[chapter]);
     if (lesson->recipe && lesson->step_count != lesson->recipe->step_count + 1)
         lesson->recipe = NULL;
-    lesson->parent = -1;
-    lesson->used_in = -1;
-    const int depth = pattern->chapters.items[chapter].depth;
-    for (int i = chapter - 1; depth > 0 && i >= 0 && lesson->parent < 0; i--)
-        if (pattern->chapters.items[i].depth == depth - 1)
-            lesson->parent = i;
-    if (lesson->parent >= 0 && lesson->recipe)
-        lesson->used_in = find_use(c, &c->lessons[lesson->parent], lesson);
     for (int i = 0; i < lesson->step_count; i++)
         lesson->works = lesson->works || step_works(c, lesson->first_step + i);
 }
@@ -177,8 +161,8 @@ void lessons_find(Composing *c) {
             c->last = i;
     }
     for (int i = count - 1; i >= 0; i--) // those used stand behind those that use them
-        if (c->lessons[i].parent >= 0 && c->lessons[i].works)
-            c->lessons[c->lessons[i].parent].works = true;
+        if (used_in(c, i) >= 0 && c->lessons[i].works)
+            c->lessons[c->pattern->steps.items[used_in(c, i)].chapter].works = true;
     for (int i = 0; i < count; i++) {
         Lesson *lesson = &c->lessons[i];
         lesson->told_by = i;
@@ -275,79 +259,113 @@ static void add_margin(Composing *c, int step, BlockList *out) {
 
 typedef enum Telling { TELL_WHOLE, TELL_USED, TELL_AGAIN } Telling;
 
-static void add_steps(Composing *c, int chapter, Telling telling, int level, BlockList *out);
+// The steps of the recipe are numbered 1, 2, 3; those of the recipes that a step used follow it as 1.1, 1.2,
+// however deep they were used.
+typedef struct Numbering {
+    const char *within; // "1", or NULL for the recipe's own
+    int count;
+} Numbering;
 
-// A recipe that the step used, as a part of it.
-static void add_used(Composing *c, int chapter, int level, BlockList *out) {
-    const Chapter *at = &c->pattern->chapters.items[chapter];
-    const Lesson *lesson = &c->lessons[chapter];
-    const bool again = lesson->told_by != chapter;
-    BlockList inner = {0};
-    if (again)
-        add_block(&inner, block_paragraph(span_link(c, say(c, "used.again", at->title, NULL),
-                                                    c->anchors[c->lessons[lesson->told_by].first_step])));
-    add_steps(c, chapter, again ? TELL_AGAIN : TELL_USED, level + 1, &inner);
-    add_section(c, out, ROLE_USED, level, c->anchors[lesson->first_step],
-                say(c, "used.title", at->title, NULL), &inner);
+static const char *next_number(Composing *c, Numbering *numbering) {
+    const int number = ++numbering->count;
+    return numbering->within ? arena_format(c->arena, "%s.%d", numbering->within, number)
+                             : arena_format(c->arena, "%d", number);
 }
 
-static void add_all_used(Composing *c, int step, int level, BlockList *out) {
-    for (int i = 0; i < c->pattern->chapters.count; i++)
-        if (c->lessons[i].used_in == step && c->lessons[i].works)
-            add_used(c, i, level, out);
-}
+static void add_steps(Composing *c, int chapter, Telling telling, int level, Numbering *numbering,
+                      BlockList *out);
 
 static bool uses_works(const Composing *c, int step) {
     for (int i = 0; i < c->pattern->chapters.count; i++)
-        if (c->lessons[i].used_in == step && c->lessons[i].works)
+        if (used_in(c, i) == step && c->lessons[i].works)
             return true;
     return false;
 }
 
-// What belongs to a step: its prose, what to mind, its numbers, its figures, what it used.
+static bool step_is_told(const Composing *c, int step) {
+    return step_works(c, step) || uses_works(c, step);
+}
+
+// Where the words of a recipe stand that is used again.
+static const char *anchor_of_lesson(const Composing *c, const Lesson *lesson) {
+    for (int i = lesson->first_step + 1; i < lesson->first_step + lesson->step_count; i++)
+        if (step_is_told(c, i))
+            return c->anchors[i];
+    return c->anchors[lesson->first_step];
+}
+
+// A recipe that the step used: its steps as they are, or, told before, only what is new in their figures.
+static void add_used(Composing *c, int chapter, int level, Numbering *numbering, BlockList *out) {
+    const Chapter *at = &c->pattern->chapters.items[chapter];
+    const Lesson *lesson = &c->lessons[chapter];
+    if (lesson->told_by == chapter) {
+        add_steps(c, chapter, TELL_USED, level, numbering, out);
+        return;
+    }
+    BlockList inner = {0};
+    add_block(&inner, block_paragraph(span_link(c, say(c, "used.again", at->title, NULL),
+                                                anchor_of_lesson(c, &c->lessons[lesson->told_by]))));
+    add_steps(c, chapter, TELL_AGAIN, level + 1, numbering, &inner);
+    add_section(c, out, ROLE_USED, level, c->anchors[lesson->first_step],
+                say(c, "used.title", at->title, NULL), &inner);
+}
+
+static void add_all_used(Composing *c, int step, int level, Numbering *numbering, BlockList *out) {
+    for (int i = 0; i < c->pattern->chapters.count; i++)
+        if (used_in(c, i) == step && c->lessons[i].works)
+            add_used(c, i, level, numbering, out);
+}
+
+// What belongs to a step: its prose, what to mind, its numbers, its figures.
 static void add_step_body(Composing *c, int step, Telling telling, int level, BlockList *out) {
     const Lesson *lesson = &c->lessons[c->pattern->steps.items[step].chapter];
     const int number = step - lesson->first_step;
-    const bool summary = number == 0 && telling == TELL_USED, rest = number == 0 && telling == TELL_WHOLE;
-    if (telling != TELL_AGAIN)
-        add_prose(c, lesson, number, level, summary ? PROSE_SUMMARY : rest ? PROSE_REST : PROSE_ALL, out);
+    if (telling == TELL_WHOLE || (telling == TELL_USED && number > 0))
+        add_prose(c, lesson, number, level, number == 0 ? PROSE_REST : PROSE_ALL, out);
     add_margin(c, step, out);
     add_failed_of_step(c, step, out);
     add_remarks(c, step, out);
     add_step_figure(c, step, out);
-    add_all_used(c, step, level + 1 > LEVEL_MOST ? LEVEL_MOST : level + 1, out);
 }
 
 // Nothing where the step is no more than its heading.
-static bool add_step(Composing *c, int step, Telling telling, int level, const char *number, BlockList *out) {
+static void add_step(Composing *c, int step, Telling telling, int level, Numbering *numbering,
+                     BlockList *out) {
     BlockList inner = {0};
     level = level > LEVEL_MOST ? LEVEL_MOST : level;
-    BookBlock heading = block_heading(level, number, span_plain(c, c->pattern->steps.items[step].title));
+    BookBlock heading = block_heading(level, NULL, span_plain(c, c->pattern->steps.items[step].title));
     heading.authored = true;
     heading.language = c->lessons[c->pattern->steps.items[step].chapter].language;
     add_block(&inner, heading);
     add_step_body(c, step, telling, level, &inner);
-    if (inner.count == 1) {
+    const bool own = numbering && !numbering->within;
+    if (inner.count == 1 && !uses_works(c, step)) {
         mem_free(inner.items);
-        return false;
+        return;
     }
-    add_holding(c, out, (BookBlock){.kind = BOOK_SECTION, .role = ROLE_STEP, .anchor = c->anchors[step]},
-                &inner);
-    return true;
+    inner.items[0].number = numbering && telling != TELL_AGAIN ? next_number(c, numbering) : NULL;
+    const BookBlock section = {.kind = BOOK_SECTION, .role = ROLE_STEP, .anchor = c->anchors[step]};
+    if (own) { // holds the steps of what it used
+        Numbering below = {.within = inner.items[0].number};
+        add_all_used(c, step, level + 1, &below, &inner);
+        add_holding(c, out, section, &inner);
+    } else {
+        add_holding(c, out, section, &inner);
+        add_all_used(c, step, level, numbering, out);
+    }
 }
 
-static void add_steps(Composing *c, int chapter, Telling telling, int level, BlockList *out) {
+static void add_steps(Composing *c, int chapter, Telling telling, int level, Numbering *numbering,
+                      BlockList *out) {
     const Lesson *lesson = &c->lessons[chapter];
     add_step_body(c, lesson->first_step, telling, level - 1, out);
-    int number = 0;
+    add_all_used(c, lesson->first_step, level, numbering, out);
     for (int i = 1; i < lesson->step_count; i++) {
         const int step = lesson->first_step + i;
         if (step_sews(c, step) || step_tells_sizes(c, step))
             continue;
-        if (telling != TELL_WHOLE && !step_works(c, step) && !uses_works(c, step))
-            continue;
-        const char *at = telling == TELL_WHOLE ? arena_format(c->arena, "%d", number + 1) : NULL;
-        number += add_step(c, step, telling, level, at, out);
+        if (telling == TELL_WHOLE || step_is_told(c, step))
+            add_step(c, step, telling, level, numbering, out);
     }
 }
 
@@ -358,7 +376,8 @@ void add_lesson(Composing *c, int chapter, bool block, BlockList *out) {
     const bool main = chapter == c->last;
     if (!main && lesson->recipe)
         add_prose(c, lesson, 0, 2, PROSE_SUMMARY, &inner);
-    add_steps(c, chapter, lesson->told_by == chapter ? TELL_WHOLE : TELL_AGAIN, 3, &inner);
+    Numbering numbering = {0};
+    add_steps(c, chapter, lesson->told_by == chapter ? TELL_WHOLE : TELL_AGAIN, 3, &numbering, &inner);
     add_section(c, out, ROLE_PART, 2, main ? "draft" : c->anchors[lesson->first_step],
                 main    ? say(c, "part.draft", NULL)
                 : block ? say(c, "part.block", at->title, NULL)
@@ -368,8 +387,10 @@ void add_lesson(Composing *c, int chapter, bool block, BlockList *out) {
 
 void add_sewing_steps(Composing *c, BlockList *out) {
     const int own = sewing_step(c);
-    if (own >= 0)
+    if (own >= 0) {
         add_step_body(c, own, TELL_WHOLE, 2, out);
+        add_all_used(c, own, 3, NULL, out);
+    }
     for (int pass = 0; pass < 2; pass++) // what was asked for first, what it used behind it
         for (int i = 0; i < c->pattern->steps.count; i++) {
             const int chapter = c->pattern->steps.items[i].chapter;

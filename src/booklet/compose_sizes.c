@@ -60,7 +60,7 @@ static bool add_told(Composing *c, TableMaking *table, BlockList *words) {
 
 static void add_size(Composing *c, TableMaking *table, const char *name, bool authored, const char *value) {
     table_text(c, table, name, authored);
-    table_text(c, table, value, false);
+    table_add(table, (BookCell){.spans = span_styled(c, SPAN_VALUE, value)});
 }
 
 static bool is_neck_seam(const Composing *c, const Seam *seam) {

@@ -17,8 +17,6 @@ typedef struct Lesson {
     int prose_count;
     const char *language;       // of its prose, where it is another than that of the book's; or NULL
     bool shows_code;            // asked for, or stated by the recipe, as one that teaches the language does
-    int parent;                 // the chapter that used it, or -1
-    int used_in;                // the parent's step where it stands written, of pattern->steps; -1 without
     int first_step, step_count; // in pattern->steps; the first is the opening
     bool works;                 // something was drawn, traced or sewn in it, or in one it used
     int told_by;                // the first chapter of the same recipe that works: tells its prose

@@ -37,8 +37,8 @@ typedef enum BookRole {
     ROLE_FRONT,    // name, picture, measurements, choices: a page of its own
     ROLE_CONTENTS, // holds BOOK_CONTENTS
     ROLE_PART,     // a recipe of the chain, or the steps as a whole; holds ROLE_STEPs
-    ROLE_STEP,     // prose, then figures, then ROLE_USED where it used other recipes
-    ROLE_USED,     // a recipe used inside a step; holds ROLE_STEPs of its own
+    ROLE_STEP,     // prose, then figures, then the ROLE_STEPs of the recipes it used
+    ROLE_USED,     // a recipe told before that is used again, here with its figures; holds ROLE_STEPs
     ROLE_CUTTING,
     ROLE_SEWING,
     ROLE_PROOFS,

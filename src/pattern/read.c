@@ -29,6 +29,7 @@ static void read_pull_on(Reader *r, Pattern *p, bool stated) {
 
 static void read_chapter(Reader *r, Pattern *p) {
     Chapter chapter = {.depth = reader_int(r, 0, COUNT_MAX)};
+    chapter.used_in = reader_int(r, -1, COUNT_MAX);
     chapter.recipe = reader_maybe_text(r);
     chapter.title = reader_maybe_text(r);
     chapter.summary = reader_maybe_text(r);

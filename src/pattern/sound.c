@@ -9,10 +9,19 @@ static bool step_known(const Pattern *p, int step) {
     return step >= -1 && step < p->steps.count;
 }
 
+// A chapter is used by an earlier one, so that none is inside itself.
+static bool use_known(const Pattern *p, int chapter) {
+    const int step = p->chapters.items[chapter].used_in;
+    return step == -1 || (step_known(p, step) && p->steps.items[step].chapter < chapter);
+}
+
 static const char *story_wrong(const Pattern *p) {
     for (int i = 0; i < p->steps.count; i++)
         if (p->steps.items[i].chapter >= p->chapters.count)
             return "a step belongs to no chapter";
+    for (int i = 0; i < p->chapters.count; i++)
+        if (!use_known(p, i))
+            return "a chapter is used by a step that is not there before it";
     for (int i = 0; i < p->inputs.count; i++)
         if (p->inputs.items[i].chapter >= p->chapters.count)
             return "an input belongs to no chapter";

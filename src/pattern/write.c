@@ -121,6 +121,7 @@ static void put_story(const Pattern *pattern, Buffer *out) {
         const Chapter *chapter = &pattern->chapters.items[i];
         buffer_add_text(out, "chapter");
         put_int(out, chapter->depth);
+        put_int(out, chapter->used_in);
         put_text(out, chapter->recipe);
         put_text(out, chapter->title);
         put_text(out, chapter->summary);

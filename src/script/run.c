@@ -137,7 +137,8 @@ static void add_chapter(lua_State *L, const Recipe *recipe, int depth) {
                          .title = arena_text(arena, recipe->title),
                          .summary = arena_text(arena, recipe->summary),
                          .hash = arena_format(arena, "%016llx", (unsigned long long)recipe->hash),
-                         .depth = depth}));
+                         .depth = depth,
+                         .used_in = depth > 0 ? run->place.step : -1}));
     const int chapter = pattern->chapters.count - 1, first = pattern->steps.count;
     ARRAY_ADD(&pattern->steps,
               ((Step){.chapter = chapter, .line = 1, .title = arena_text(arena, recipe->title)}));

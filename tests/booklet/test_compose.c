@@ -55,7 +55,7 @@ Test(compose, the_order_is_that_of_a_lesson) {
     cr_assert_eq(book->blocks[0].role, ROLE_FRONT);
     cr_assert_eq(book->blocks[1].role, ROLE_CONTENTS);
     const char *const order[] = {"Draft it, step by step", "Decide the neckline",
-                                 "Draw the neck edge",     "Used here: The bodice under the collar",
+                                 "Draw the neck edge",     "Trace front and back",
                                  "Cut the pieces",         "Sew it",
                                  "What was proven",        "The block under it: Close-fitting bodice block",
                                  "To draft it again"};
@@ -69,10 +69,25 @@ Test(compose, a_recipe_used_inside_is_told_in_the_step_that_used_it) {
     Booked b;
     booked(TRIAL("kragen.md"), NULL, NULL, NULL, &b);
     const BookEntry *entries = b.book.entries;
-    const int used = entry_of(&b.book, "Hier gebraucht: The bodice under the collar");
+    const int used = entry_of(&b.book, "Trace front and back");
     cr_assert_gt(used, 0);
     cr_expect_str_eq(entries[used - 1].title, "Das Oberteil schneiden");
     cr_expect_eq(entries[used].depth, entries[used - 1].depth + 1);
+    Buffer number;
+    buffer_init(&number);
+    buffer_add_format(&number, "%s.1", entries[used - 1].number);
+    cr_expect_str_eq(entries[used].number, number.data);
+    buffer_finish(&number);
+    booked_finish(&b);
+}
+
+Test(compose, a_recipe_used_again_is_told_in_the_step_that_used_it_again) {
+    Booked b;
+    booked(TRIAL("twice.md"), NULL, NULL, NULL, &b);
+    const int again = entry_of(&b.book, "Once more: Round neckline, eased");
+    cr_assert_gt(again, 0);
+    cr_expect_str_eq(b.book.entries[again - 1].title, "Lower it again");
+    EXPECT_TEXT(&b, "As told before in Round neckline, eased, here with these numbers.");
     booked_finish(&b);
 }
 

@@ -112,13 +112,16 @@ void sample_pattern(Pattern *pattern) {
     pattern->recipe = "collars/sample-funnel";
     pattern->title = "Sample funnel";
     pattern->body = "Ada";
-    ARRAY_ADD(
-        &pattern->chapters,
-        ((Chapter){.recipe = "blocks/sample", .title = "Block", .summary = "A block.", .hash = "00ff"}));
+    ARRAY_ADD(&pattern->chapters, ((Chapter){.recipe = "blocks/sample",
+                                             .title = "Block",
+                                             .summary = "A block.",
+                                             .hash = "00ff",
+                                             .used_in = -1}));
     ARRAY_ADD(&pattern->chapters, ((Chapter){.recipe = "collars/sample-funnel",
                                              .title = "Sample funnel",
                                              .summary = "Two\nlines, \\ and \"quotes\"",
-                                             .hash = "abcd"}));
+                                             .hash = "abcd",
+                                             .used_in = -1}));
     ARRAY_ADD(&pattern->steps, ((Step){.chapter = 0, .line = 1, .title = "Block"}));
     ARRAY_ADD(&pattern->steps, ((Step){.chapter = 1, .line = 9, .title = "Rule the width"}));
     ARRAY_ADD(&pattern->inputs, ((Input){.name = "head_girth",

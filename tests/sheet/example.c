@@ -36,13 +36,15 @@ static void start(Pattern *pattern, const char *title) {
     pattern->recipe = "collars/example";
     pattern->title = title;
     pattern->body = "bust 88";
-    ARRAY_ADD(&pattern->chapters, ((Chapter){.recipe = "blocks/example", .title = "Block", .depth = 0}));
+    ARRAY_ADD(&pattern->chapters,
+              ((Chapter){.recipe = "blocks/example", .title = "Block", .depth = 0, .used_in = -1}));
     ARRAY_ADD(&pattern->chapters,
               ((Chapter){.recipe = "collars/example",
                          .title = title,
                          .summary = "A funnel set on a square neckline, cut on the straight so "
                                     "that it falls on the bias over the shoulder.",
-                         .depth = 0}));
+                         .depth = 0,
+                         .used_in = -1}));
     ARRAY_ADD(&pattern->steps, ((Step){.chapter = 0, .title = "The block"}));
     ARRAY_ADD(&pattern->steps, ((Step){.chapter = 1, .title = "Rule the width"}));
     ARRAY_ADD(&pattern->steps, ((Step){.chapter = 1, .title = "Raise the funnel"}));

@@ -44,7 +44,7 @@ static void add_point(int draft, int step, const char *name, double x, double y)
 
 // A frame of 400 by 300 mm, then a neck of 60 by 70 mm in a corner of it.
 static void draft_neck(void) {
-    ARRAY_ADD(&pattern.chapters, ((Chapter){.recipe = "trial", .title = "Trial"}));
+    ARRAY_ADD(&pattern.chapters, ((Chapter){.recipe = "trial", .title = "Trial", .used_in = -1}));
     const int frame = add_step("Frame"), neck = add_step("Neck"), talk = add_step("Talk");
     (void)talk;
     const int draft = pattern_add_draft(&pattern, "Front", frame);
