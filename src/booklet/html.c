@@ -9,8 +9,10 @@
 #include "base/embedded.h"
 #include "base/text.h"
 #include "booklet/html_picture.h"
+#include "booklet/html_text.h"
 
 #define CONTENTS_DEPTH_MOST 3
+#define PROSE_WEIGHT 5 // of a column that holds whole sentences
 
 extern const Embedded booklet_style[]; // written by scripts/embed.py
 
@@ -53,49 +55,8 @@ static const char *begin_authored(Html *html, bool authored, const char *languag
     return before;
 }
 
-static void add_styled(Html *html, const Span *span) {
-    static const struct {
-        unsigned style;
-        const char *open, *close;
-    } tags[] = {{SPAN_STRONG, "<strong>", "</strong>"},
-                {SPAN_EMPHASIS, "<em>", "</em>"},
-                {SPAN_CODE, "<code>", "</code>"},
-                {SPAN_VALUE, "<span class=\"value\">", "</span>"}};
-    enum { COUNT = sizeof tags / sizeof *tags };
-    for (int i = 0; i < COUNT; i++)
-        if (span->style & tags[i].style)
-            add(html, tags[i].open);
-    add_text(html, span->text);
-    for (int i = COUNT - 1; i >= 0; i--)
-        if (span->style & tags[i].style)
-            add(html, tags[i].close);
-}
-
-static bool same_link(const char *one, const char *other) {
-    return one == other || (one && other && strcmp(one, other) == 0);
-}
-
 static void add_spans(Html *html, SpanList spans) {
-    const char *link = NULL;
-    for (int i = 0; i < spans.count; i++) {
-        const Span *span = &spans.items[i];
-        if (!same_link(span->link, link)) {
-            if (link)
-                add(html, "</a>");
-            link = span->link;
-            if (link) {
-                add(html, "<a");
-                add_attribute(html, "href", link);
-                add(html, link[0] == '#' ? ">" : " rel=\"noopener noreferrer\">");
-            }
-        }
-        if (strcmp(span->text, "\n") == 0)
-            add(html, "<br>");
-        else
-            add_styled(html, span);
-    }
-    if (link)
-        add(html, "</a>");
+    html_add_spans(html->out, spans);
 }
 
 static void add_picture(Html *html, const BookPicture *picture) {
@@ -167,6 +128,8 @@ static void add_cell(Html *html, const BookTable *table, int row, int column) {
         add_attribute(html, "scope", head ? "col" : "row");
     if (table->columns[column].number)
         add(html, " class=\"n\"");
+    else if (table->columns[column].weight >= PROSE_WEIGHT)
+        add(html, " class=\"prose\"");
     const char *before = begin_authored(html, cell->authored, NULL);
     add(html, ">");
     if (cell->picture)
@@ -374,13 +337,28 @@ static void add_head(Html *html) {
     add(html, "</style>\n</head>\n<body>\n<main>\n");
 }
 
+// One touch back to the contents from wherever she reads.
+static void add_jump(Html *html) {
+    for (int i = 0; i < html->book->count; i++) {
+        const BookBlock *block = &html->book->blocks[i];
+        if (block->role != ROLE_CONTENTS || !block->anchor)
+            continue;
+        buffer_add_format(html->out, "<footer class=\"jump\"><a href=\"#%s\">", block->anchor);
+        add_text(html, book_word(html->book, "contents"));
+        add(html, "</a></footer>\n");
+        return;
+    }
+}
+
 bool html_write(const Book *book, Buffer *out, Fault *fault) {
     Buffer made;
     buffer_init(&made);
     Html html = {.book = book, .out = &made, .fault = fault, .language = language_tag(book->language)};
     add_head(&html);
     add_blocks(&html, book->blocks, book->count);
-    add(&html, "</main>\n</body>\n</html>\n");
+    add(&html, "</main>\n");
+    add_jump(&html);
+    add(&html, "</body>\n</html>\n");
     if (!html.failed)
         buffer_add(out, made.data, made.length);
     buffer_finish(&made);

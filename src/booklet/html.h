@@ -9,7 +9,4 @@
 // On failure (a picture that cannot be drawn) fills fault and leaves out untouched.
 bool html_write(const Book *book, Buffer *out, Fault *fault);
 
-// Escapes what HTML takes for itself and leaves out what no text may hold.
-void html_add_text(Buffer *out, const char *text);
-
 #endif

@@ -3,7 +3,7 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "booklet/html.h"
+#include "booklet/html_text.h"
 #include "sheet/picture.h"
 
 // RFC 4648, section 4.
@@ -30,7 +30,10 @@ static void add_image(const BookPicture *picture, Buffer *out) {
     buffer_add_text(out, "\">\n");
 }
 
-// The room a drawing is given, mm: a column of the page, and a cell of a table.
+// The room a drawing is given, mm. Words in it are 2.7 mm high type: this wide, they are 9 CSS pixels on the
+// screen of a phone (360 pixels less the margins), and a print has room for it at its true scale.
+#define WIDE 92.0
+
 static PictureAsk ask_of(const Book *book, const BookPicture *picture) {
     const bool comma = strcmp(book_word(book, "decimal_mark"), ",") == 0;
     switch (picture->kind) {
@@ -38,16 +41,16 @@ static PictureAsk ask_of(const Book *book, const BookPicture *picture) {
         return (PictureAsk){.kind = PICTURE_STEP,
                             .step = picture->step,
                             .draft = picture->draft,
-                            .width = 150,
-                            .height = 150,
+                            .width = WIDE,
+                            .height = 120,
                             .comma = comma};
     case BOOK_PICTURE_PIECE:
         return (PictureAsk){.kind = PICTURE_PIECE, .piece = picture->piece, .width = 34, .height = 26};
     case BOOK_PICTURE_SEAM:
         return (PictureAsk){
-            .kind = PICTURE_SEAM, .seam = picture->seam, .width = 170, .height = 60, .comma = comma};
+            .kind = PICTURE_SEAM, .seam = picture->seam, .width = WIDE, .height = 60, .comma = comma};
     default:
-        return (PictureAsk){.kind = PICTURE_ALL, .width = 180, .height = 110};
+        return (PictureAsk){.kind = PICTURE_ALL, .width = WIDE, .height = 110};
     }
 }
 

@@ -1,5 +1,8 @@
+#include "booklet/html_text.h"
+
+#include <string.h>
+
 #include "base/text.h"
-#include "booklet/html.h"
 
 // The characters HTML allows: no controls but the blanks, no surrogates, no noncharacters (WHATWG
 // HTML, 13.1.1).
@@ -39,4 +42,49 @@ void html_add_text(Buffer *out, const char *text) {
             buffer_add(out, from, (size_t)(at - from));
         }
     }
+}
+
+static void add_styled(Buffer *out, const Span *span) {
+    static const struct {
+        unsigned style;
+        const char *open, *close;
+    } tags[] = {{SPAN_STRONG, "<strong>", "</strong>"},
+                {SPAN_EMPHASIS, "<em>", "</em>"},
+                {SPAN_CODE, "<code>", "</code>"},
+                {SPAN_VALUE, "<span class=\"value\">", "</span>"}};
+    enum { COUNT = sizeof tags / sizeof *tags };
+    for (int i = 0; i < COUNT; i++)
+        if (span->style & tags[i].style)
+            buffer_add_text(out, tags[i].open);
+    html_add_text(out, span->text);
+    for (int i = COUNT - 1; i >= 0; i--)
+        if (span->style & tags[i].style)
+            buffer_add_text(out, tags[i].close);
+}
+
+static bool same_link(const char *one, const char *other) {
+    return one == other || (one && other && strcmp(one, other) == 0);
+}
+
+void html_add_spans(Buffer *out, SpanList spans) {
+    const char *link = NULL;
+    for (int i = 0; i < spans.count; i++) {
+        const Span *span = &spans.items[i];
+        if (!same_link(span->link, link)) {
+            if (link)
+                buffer_add_text(out, "</a>");
+            link = span->link;
+            if (link) {
+                buffer_add_text(out, "<a href=\"");
+                html_add_text(out, link);
+                buffer_add_text(out, link[0] == '#' ? "\">" : "\" rel=\"noopener noreferrer\">");
+            }
+        }
+        if (strcmp(span->text, "\n") == 0)
+            buffer_add_text(out, "<br>");
+        else
+            add_styled(out, span);
+    }
+    if (link)
+        buffer_add_text(out, "</a>");
 }

@@ -10,7 +10,7 @@
 #define GAP_MM 5.0  // between pieces
 #define EDGE_MM 1.0 // round a picture, for half the width of its lines
 #define DOT_MM 2.6  // from the middle of a dot to the ends of its cross, at full size
-#define SMALLEST_NAME 0.7
+#define SMALLEST_NAME 0.95
 
 static double box_width(Box box) {
     return box.most.x - box.least.x;
@@ -115,12 +115,13 @@ bool picture_all(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, 
     if (good) {
         *out = (PictureSize){.scale = scale};
         for (int i = 0; i < gallery.count; i++) {
-            out->width = fmax(out->width, gallery.items[i].at.x + gallery.items[i].width - GAP_MM + EDGE_MM);
+            out->width =
+                fmax(out->width, gallery.items[i].at.x + gallery.items[i].width - GAP_MM + 2 * EDGE_MM);
             out->height =
-                fmax(out->height, gallery.items[i].at.y + gallery.items[i].height - GAP_MM + EDGE_MM);
+                fmax(out->height, gallery.items[i].at.y + gallery.items[i].height - GAP_MM + 2 * EDGE_MM);
         }
         if (canvas != NULL)
-            draw_gallery(&gallery, canvas, at, scale);
+            draw_gallery(&gallery, canvas, point_add(at, point(EDGE_MM, EDGE_MM)), scale);
     }
     gallery_finish(&gallery);
     return good;

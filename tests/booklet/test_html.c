@@ -10,6 +10,7 @@
 
 #include "base/fault.h"
 #include "base/file.h"
+#include "booklet/html_text.h"
 #include "booked.h"
 
 #define LINE_MOST 1024
