@@ -35,7 +35,7 @@ static void add_image(const BookPicture *picture, Buffer *out) {
 #define WIDE 92.0
 
 static PictureAsk ask_of(const Book *book, const BookPicture *picture) {
-    const bool comma = strcmp(book_word(book, "decimal_mark"), ",") == 0;
+    const NumberMarks marks = language_marks(book->language);
     switch (picture->kind) {
     case BOOK_PICTURE_STEP:
         return (PictureAsk){.kind = PICTURE_STEP,
@@ -43,12 +43,12 @@ static PictureAsk ask_of(const Book *book, const BookPicture *picture) {
                             .draft = picture->draft,
                             .width = WIDE,
                             .height = 120,
-                            .comma = comma};
+                            .marks = marks};
     case BOOK_PICTURE_PIECE:
         return (PictureAsk){.kind = PICTURE_PIECE, .piece = picture->piece, .width = 34, .height = 26};
     case BOOK_PICTURE_SEAM:
         return (PictureAsk){
-            .kind = PICTURE_SEAM, .seam = picture->seam, .width = WIDE, .height = 60, .comma = comma};
+            .kind = PICTURE_SEAM, .seam = picture->seam, .width = WIDE, .height = 60, .marks = marks};
     default:
         return (PictureAsk){.kind = PICTURE_ALL, .width = WIDE, .height = 110};
     }

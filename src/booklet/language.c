@@ -72,7 +72,18 @@ void language_say(const Language *language, Buffer *out, const char *key, ...) {
         filled[count++] = text;
     }
     va_end(args);
+    language_fill(language, out, key, filled, count);
+}
+
+void language_fill(const Language *language, Buffer *out, const char *key, const char *const *filled,
+                   int count) {
     buffer_fill(out, language_word(language, key), filled, count);
+}
+
+NumberMarks language_marks(const Language *language) {
+    return (NumberMarks){.comma = strcmp(language_word(language, "decimal_mark"), ",") == 0,
+                         .inch = language_word(language, "unit.inch"),
+                         .square_inch = language_word(language, "unit.square_inch")};
 }
 
 void language_count(const Language *language, Buffer *out, const char *key, int count) {

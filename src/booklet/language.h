@@ -6,6 +6,7 @@
 #include <stdbool.h>
 
 #include "base/buffer.h"
+#include "sheet/number_text.h"
 
 typedef struct Language Language;
 
@@ -25,8 +26,13 @@ const char *language_key(const Language *language, int index); // in order; NULL
 // Adds the words of key with the texts that follow, up to a NULL, for {1}, {2} ...
 void language_say(const Language *language, Buffer *out, const char *key, ...) __attribute__((sentinel));
 
+void language_fill(const Language *language, Buffer *out, const char *key, const char *const *filled,
+                   int count); // the same, counted
+
 // "1 piece", "5 pieces": the words of key ".one" or ".many" with the number for {1}.
 void language_count(const Language *language, Buffer *out, const char *key, int count);
+
+NumberMarks language_marks(const Language *language);
 
 // Whether a text begins or ends with one of the words of a key, a list with commas, in any language.
 bool language_any_begins(const char *key, const char *text);

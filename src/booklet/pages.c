@@ -340,7 +340,7 @@ bool pages_write(const Book *book, Buffer *out, int *pages, Fault *fault) {
                 .top = margin,
                 .bottom = book->paper_height - margin,
                 .width = book->paper_width - 2 * margin,
-                .comma = strcmp(book_word(book, "decimal_mark"), ",") == 0};
+                .marks = language_marks(book->language)};
     if (p.set == NULL) {
         fault_set(fault, NULL, 0,
                   "the lesson cannot be set in type: the library pango is not on this machine");

@@ -47,7 +47,7 @@ static bool place_picture(const Paging *p, const BookPicture *picture, double wi
                             .seam = picture->seam,
                             .width = width,
                             .height = height,
-                            .comma = p->comma};
+                            .marks = p->marks};
     PictureSize size;
     if (!picture_measure(p->book->pattern, &out->ask, &size))
         return false;

@@ -90,7 +90,7 @@ typedef struct Paging {
     } places; // that links may lead to
     Arena arena;
     double margin, top, bottom, width; // width: of the text
-    bool comma;
+    NumberMarks marks;
     bool quiet_links; // what is made now does not show its links
     int tables;
     int pages;

@@ -7,6 +7,7 @@
 #include "base/text.h"
 #include "booklet/composing.h"
 #include "pattern/proving.h"
+#include "sheet/number_text.h"
 #include "sheet/plain_name.h"
 
 #define NOTHING_MM 0.005
@@ -43,27 +44,14 @@ const char *say_count(Composing *c, const char *key, int count) {
     return keep(c, &out);
 }
 
-// A number and at most a unit, so that nothing else with a point in it is changed.
-static bool is_measure(const char *text) {
-    static const char *const units[] = {"",       " cm",       " mm",      " m",
-                                        "\u00B0", " cm\u00B2", " m\u00B2", " in\u00B2"};
-    text += strspn(text, "+-");
-    const size_t digits = strspn(text, "0123456789");
-    if (digits == 0 || text[digits] != '.')
-        return false;
-    const size_t places = strspn(text + digits + 1, "0123456789");
-    for (size_t i = 0; places > 0 && i < sizeof units / sizeof *units; i++)
-        if (strcmp(text + digits + 1 + places, units[i]) == 0)
-            return true;
-    return false;
-}
+#define MEASURE_MOST 64 // a longer text is no measure
 
 const char *say_numbers(Composing *c, const char *text) {
-    const char *mark = language_word(c->language, "decimal_mark");
-    if (strcmp(mark, ".") == 0 || !is_measure(text))
+    char marked[MEASURE_MOST];
+    if (strlen(text) >= MEASURE_MOST / 2)
         return text;
-    const char *at = strchr(text, '.');
-    return arena_format(c->arena, "%.*s%s%s", (int)(at - text), text, mark, at + 1);
+    number_text_mark(text, language_marks(c->language), marked, sizeof marked);
+    return strcmp(marked, text) == 0 ? text : arena_text(c->arena, marked);
 }
 
 const char *say_mm(Composing *c, double mm) {

@@ -5,6 +5,7 @@
 #include "base/fault.h"
 #include "pattern/pattern.h"
 #include "sheet/canvas.h"
+#include "sheet/number_text.h"
 #include "sheet/stage.h"
 
 typedef struct FigureOptions {
@@ -12,7 +13,7 @@ typedef struct FigureOptions {
     Units units;
     const Stage *stage; // the draft as it stands then, new work with its measures; NULL for the whole draft
     Box crop;           // what is shown of a stage, in the draft's coordinates
-    bool comma;         // decimals behind a comma
+    NumberMarks marks;  // of lengths
 } FigureOptions;
 
 // Whether the last recipe of the command line, or one it used, marked or measured something on the

@@ -17,9 +17,7 @@
 
 static void add_length(const Figure *figure, double mm, char *out, size_t size) {
     units_format(mm, figure->options->units, out, size);
-    char *dot = strchr(out, '.');
-    if (dot != NULL && figure->options->comma)
-        *dot = ',';
+    number_text_mark(out, figure->options->marks, out, size);
 }
 
 static void write_words(Figure *figure, TextKind look, Align align, Point at, double degrees,

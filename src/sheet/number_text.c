@@ -4,6 +4,7 @@
 #include <math.h>
 #include <stdbool.h>
 #include <stdio.h>
+#include <string.h>
 
 // Written digit by digit from a whole number: many thousand go into a drawing, and printf takes ten times as
 // long.
@@ -38,4 +39,43 @@ void scale_text(double scale, char *out, size_t size) {
         snprintf(out, size, "1:%.4g", 1 / scale);
     else
         snprintf(out, size, "%.4g:1", scale);
+}
+
+// Where the digits of "+14.0 cm", "7 5/16 in", "5/16 in" end.
+static const char *number_end(const char *text) {
+    static const char digits[] = "0123456789";
+    const char *at = text + (*text == '+' || *text == '-');
+    if (strspn(at, digits) == 0)
+        return NULL;
+    at += strspn(at, digits);
+    if ((*at == '.' || *at == '/') && strspn(at + 1, digits) > 0)
+        return at + 1 + strspn(at + 1, digits);
+    if (*at != ' ' || strspn(at + 1, digits) == 0)
+        return at;
+    const char *over = at + 1 + strspn(at + 1, digits);
+    return *over == '/' ? over + 1 + strspn(over + 1, digits) : NULL;
+}
+
+void number_text_mark(const char *text, NumberMarks marks, char *out, size_t size) {
+    static const char *const units[] = {"",   " cm",       " mm",      " m",  "\u00B0",
+                                        " %", " cm\u00B2", " m\u00B2", " in", " in\u00B2"};
+    enum { UNITS = sizeof units / sizeof *units };
+    const char *end = number_end(text);
+    int unit = 0;
+    while (end != NULL && unit < UNITS && strcmp(end, units[unit]) != 0)
+        unit++;
+    char marked[64];
+    if (end == NULL || unit == UNITS || strlen(text) >= sizeof marked / 2) {
+        if (out != text)
+            snprintf(out, size, "%s", text);
+        return;
+    }
+    const char *inch = unit == UNITS - 1 ? marks.square_inch : unit == UNITS - 2 ? marks.inch : NULL;
+    const bool word = inch != NULL && ((*inch >= 'a' && *inch <= 'z') || (*inch >= 'A' && *inch <= 'Z'));
+    snprintf(marked, sizeof marked, "%.*s%s%s", (int)(end - text), text, word ? " " : "",
+             inch != NULL ? inch : end);
+    char *point = marks.comma ? strchr(marked, '.') : NULL;
+    if (point != NULL)
+        *point = ',';
+    snprintf(out, size, "%s", marked);
 }

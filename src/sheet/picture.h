@@ -6,6 +6,7 @@
 #include "base/buffer.h"
 #include "pattern/pattern.h"
 #include "sheet/canvas.h"
+#include "sheet/number_text.h"
 
 typedef enum PictureKind {
     PICTURE_ALL,   // all pieces together, small, each with its name
@@ -19,7 +20,7 @@ typedef struct PictureAsk {
     PictureKind kind;
     int step, draft, piece, seam;
     double width, height; // mm, at most; a picture may be smaller
-    bool comma;           // decimals behind a comma
+    NumberMarks marks;    // of lengths
 } PictureAsk;
 
 typedef struct PictureSize {

@@ -54,9 +54,7 @@ typedef struct SeamPicture {
 
 static void add_length(const SeamPicture *picture, double mm, char *out, size_t size) {
     units_format(mm, picture->pattern->units, out, size);
-    for (char *at = out; picture->ask->comma && *at != '\0'; at++)
-        if (*at == '.')
-            *at = ',';
+    number_text_mark(out, picture->ask->marks, out, size);
 }
 
 static bool names_touch(const EdgeName *a, const EdgeName *b) {

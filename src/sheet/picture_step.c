@@ -133,7 +133,7 @@ bool picture_step(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas,
     if (canvas == NULL)
         return true;
     const FigureOptions options = {
-        .scale = scale, .units = pattern->units, .stage = &stage, .crop = crop, .comma = ask->comma};
+        .scale = scale, .units = pattern->units, .stage = &stage, .crop = crop, .marks = ask->marks};
     figure_draw(pattern, ask->draft, &options, canvas, crop.least,
                 point_add(at, point(FIGURE_ROOM_MM, FIGURE_TITLE_MM + FIGURE_STAGE_ROOM_MM + tall)));
     return true;
