@@ -11,10 +11,12 @@
 #define MARGIN_MM 20.0
 #define MARGIN_PART 0.095 // of a narrow page
 #define INDENT_MM 7.0     // of list items
-#define MEASURE_MM 150.0  // a line of prose is no longer
+#define MEASURE_MM 128.0  // a line of prose is no longer: about 75 letters
+#define SMALL_LINES 8     // of a section kept on one page with its figure
 #define QUOTE_MM 5.0
+#define FIGURE_TALL_MM 92.0 // of a figure beside its step
 
-static const double heading_before[] = {0, 0, 9, 6.5, 5, 4, 4};
+static const double heading_before[] = {0, 0, 11, 7, 5, 4, 4};
 static const TypeLook heading_looks[] = {TYPE_TITLE, TYPE_TITLE, TYPE_PART, TYPE_STEP,
                                          TYPE_SUB,   TYPE_SUB,   TYPE_SUB};
 static const char *const heading_roles[] = {"H1", "H1", "H2", "H3", "H4", "H5", "H6"};
@@ -23,20 +25,27 @@ static const char *const heading_roles[] = {"H1", "H1", "H2", "H3", "H4", "H5", 
 void page_lines(const Column *column, TypeText *text, double before, const char *role, bool keep_all) {
     const int count = type_text_lines(text);
     for (int i = 0; i < count; i++) {
-        const Row row = {.kind = ROW_LINE,
+        const Row row = {ROW_AT(column, type_text_line_height(text, i)),
+                         .kind = ROW_LINE,
                          .before = i == 0 ? before : 0,
-                         .height = type_text_line_height(text, i),
-                         .x = column->x,
-                         .width = column->width,
                          .keep = keep_all || (count > 1 && (i == 0 || i == count - 2)),
-                         .frame = column->frame,
-                         .table = -1,
-                         .header = -1,
                          .role = role,
                          .text = text,
                          .line = i};
         ARRAY_ADD(column->rows, row);
     }
+}
+
+void rows_keep(RowList *rows, int first) {
+    for (int i = first; i < rows->count; i++)
+        rows->items[i].keep = true;
+}
+
+double rows_height(const RowList *rows) {
+    double height = 0;
+    for (int i = 0; i < rows->count; i++)
+        height += (i > 0 ? rows->items[i].before : 0) + rows->items[i].height;
+    return height;
 }
 
 static void add_heading(Paging *p, const Column *column, const BookBlock *block) {
@@ -78,6 +87,24 @@ static void add_item(Paging *p, const Column *column, const BookBlock *list, int
             column->rows->items[i].before = 1;
 }
 
+// A line alone at the head or the foot of a page is no list.
+static void add_list(Paging *p, const Column *column, const BookBlock *list) {
+    RowList *rows = column->rows;
+    const int first = rows->count;
+    int before = first;
+    for (int i = 0; i < list->count; i++) {
+        before = rows->count;
+        add_item(p, column, list, i);
+    }
+    if (rows->count - first < 2)
+        return;
+    if (first > 0 && rows->items[first - 1].kind == ROW_LINE)
+        rows->items[first - 1].keep = true; // what says what the list is of
+    rows->items[first].keep = true;
+    if (rows->count - before == 1)
+        rows->items[before - 1].keep = true;
+}
+
 static void add_framed(Paging *p, const Column *column, const BookBlock *block) {
     const bool quote = block->kind == BOOK_QUOTE;
     const Frame frame = {
@@ -117,107 +144,50 @@ static void add_code(Paging *p, const Column *column, const BookBlock *block) {
     }
 }
 
-static void add_contents(Paging *p, const Column *column) {
-    p->quiet_links = true;
-    for (int i = 0; i < p->book->entry_count; i++) {
-        const BookEntry *entry = &p->book->entries[i];
-        if (entry->depth > 2)
-            continue;
-        const double indent = 6.0 * entry->depth;
-        const char *title = entry->number != NULL
-                                ? arena_format(&p->arena, "%s  %s", entry->number, entry->title)
-                                : entry->title;
-        const Span span = {.text = title,
-                           .style = entry->depth == 0 ? SPAN_STRONG : 0,
-                           .link = arena_format(&p->arena, "#%s", entry->anchor)};
-        TypeText *text = page_text(p, entry->depth == 0 ? TYPE_BODY : TYPE_SMALL,
-                                   (SpanList){.items = &span, .count = 1}, column->width - indent - 14,
-                                   page_language(p, column, entry->authored, entry->language), ALIGN_LEFT);
-        const int lines = type_text_lines(text);
-        for (int k = 0; k < lines; k++) {
-            const Row row = {.kind = ROW_ENTRY,
-                             .before = k > 0               ? 0
-                                       : entry->depth == 0 ? 2.4
-                                                           : 0.7,
-                             .height = type_text_line_height(text, k),
-                             .x = column->x + indent,
-                             .width = column->width - indent,
-                             .keep = k + 1 < lines,
-                             .frame = column->frame,
-                             .table = -1,
-                             .header = -1,
-                             .role = "TOCI",
-                             .text = text,
-                             .line = k,
-                             .entry = k + 1 == lines ? entry : NULL};
-            ARRAY_ADD(column->rows, row);
-        }
+// In front each part may begin a page, so that the first one is a cover.
+static ChapterStart chapter_start(const BookBlock *section, bool front) {
+    switch (section->role) {
+    case ROLE_CUTTING:
+    case ROLE_SEWING:
+        return CHAPTER_BEGINS_PAGE;
+    case ROLE_PART:
+        return section->items[0].level == 2 ? CHAPTER_RUNS_ON : CHAPTER_NONE;
+    case ROLE_PROOFS:
+    case ROLE_VERSION:
+        return CHAPTER_RUNS_ON;
+    case ROLE_FRONT:
+        return CHAPTER_NONE;
+    default:
+        return front && section->items[0].level == 2 ? CHAPTER_RUNS_ON : CHAPTER_NONE;
     }
-    p->quiet_links = false;
 }
 
-static void keep_with_next(RowList *rows, int first) {
-    for (int i = first; i < rows->count; i++)
+// A section that is a few words and a figure, as a seam: all of it on one page.
+static void keep_small(RowList *rows, int first) {
+    int words = 0, figures = 0, last = first;
+    for (int i = first; i < rows->count; i++) {
+        words += rows->items[i].kind == ROW_LINE;
+        figures += rows->items[i].kind == ROW_PICTURES;
+        last = rows->items[i].kind == ROW_PICTURES ? i : last;
+    }
+    for (int i = first; figures == 1 && words <= SMALL_LINES && i < last; i++)
         rows->items[i].keep = true;
-}
-
-// A step: its heading, its prose with the figures beside it, what is left of the prose, and the parts within.
-static void add_step(Paging *p, const Column *column, const BookBlock *section) {
-    int figures = 0, first_figure = -1, words = 0;
-    for (int i = 0; i < section->count; i++)
-        if (section->items[i].kind == BOOK_FIGURE) {
-            if (first_figure < 0)
-                first_figure = i;
-            figures++;
-        }
-    const int heading = column->rows->count;
-    for (; words < section->count && section->items[words].kind == BOOK_HEADING; words++)
-        page_blocks(p, column, &section->items[words], 1);
-    keep_with_next(column->rows, heading);
-    if (first_figure < 0) {
-        page_blocks(p, column, section->items + words, section->count - words);
-        return;
-    }
-    int done = page_beside(p, column, section->items + words, first_figure - words,
-                           section->items + first_figure, figures);
-    const bool beside = done >= 0;
-    if (!beside)
-        done = 0;
-    const int prose = column->rows->count;
-    page_blocks(p, column, section->items + words + done, first_figure - words - done);
-    if (!beside && column->rows->count - prose <= 12)
-        keep_with_next(column->rows, prose);
-    else if (!beside && column->rows->count > prose)
-        keep_with_next(column->rows, column->rows->count - 2 >= prose ? column->rows->count - 2 : prose);
-    for (int i = first_figure; i < section->count; i++)
-        if (!beside || section->items[i].kind != BOOK_FIGURE)
-            page_blocks(p, column, &section->items[i], 1);
-}
-
-static bool begins_page(BookRole role) {
-    return role == ROLE_CONTENTS || role == ROLE_CUTTING || role == ROLE_SEWING || role == ROLE_PROOFS;
 }
 
 static void add_section(Paging *p, const Column *given, const BookBlock *section) {
     Column column = *given;
     column.language = page_language(p, given, section->authored, section->language);
     const int first = column.rows->count;
-    if (section->role == ROLE_STEP)
-        add_step(p, &column, section);
-    else
-        page_blocks(p, &column, section->items, section->count);
+    p->front = p->front || section->role == ROLE_FRONT;
+    page_blocks(p, &column, section->items, section->count);
+    p->front = p->front && section->role != ROLE_FRONT;
     if (column.rows->count == first)
         return;
-    Row *row = &column.rows->items[first];
-    for (int i = 0; section->anchor != NULL && i < ROW_PLACES_MAX; i++)
-        if (row->places[i] == NULL) {
-            row->places[i] = section->anchor;
-            break;
-        }
-    const bool top = column.rows == &p->rows && given->frame < 0;
-    row->breaks =
-        row->breaks ||
-        (top && (begins_page(section->role) || (section->role == ROLE_PART && section->items[0].level == 2)));
+    page_place(p, &column, first, section->anchor);
+    if (section->role == ROLE_PLAIN)
+        keep_small(column.rows, first);
+    if (column.rows == &p->rows && given->frame < 0 && column.rows->items[first].chapter == CHAPTER_NONE)
+        column.rows->items[first].chapter = chapter_start(section, p->front);
 }
 
 static void add_paragraph(Paging *p, const Column *column, const BookBlock *block) {
@@ -236,7 +206,10 @@ void page_blocks(Paging *p, const Column *column, const BookBlock *blocks, int c
         Column inner = *column;
         switch (block->kind) {
         case BOOK_SECTION:
-            add_section(p, column, block);
+            if (block->role == ROLE_STEP)
+                i += page_steps(p, column, block, count - i) - 1;
+            else
+                add_section(p, column, block);
             break;
         case BOOK_HEADING:
             add_heading(p, column, block);
@@ -245,8 +218,7 @@ void page_blocks(Paging *p, const Column *column, const BookBlock *blocks, int c
             add_paragraph(p, column, block);
             break;
         case BOOK_LIST:
-            for (int k = 0; k < block->count; k++)
-                add_item(p, column, block, k);
+            add_list(p, column, block);
             break;
         case BOOK_ITEM:
             inner.language = page_language(p, column, block->authored, block->language);
@@ -260,14 +232,7 @@ void page_blocks(Paging *p, const Column *column, const BookBlock *blocks, int c
             add_code(p, column, block);
             break;
         case BOOK_RULE: {
-            const Row row = {.kind = ROW_RULE,
-                             .before = 3,
-                             .height = 1,
-                             .x = column->x,
-                             .width = column->width,
-                             .frame = column->frame,
-                             .table = -1,
-                             .header = -1};
+            const Row row = {ROW_AT(column, 1), .kind = ROW_RULE, .before = 3};
             ARRAY_ADD(column->rows, row);
             break;
         }
@@ -280,7 +245,7 @@ void page_blocks(Paging *p, const Column *column, const BookBlock *blocks, int c
             page_figure(p, &inner, block);
             break;
         case BOOK_CONTENTS:
-            add_contents(p, column);
+            page_contents(p, column);
             break;
         }
     }
@@ -316,17 +281,29 @@ static void find_places(Paging *p, const BookBlock *blocks, int count) {
     }
 }
 
-static void paging_finish(Paging *p) {
+void paging_finish(Paging *p) {
     for (int i = 0; i < p->texts.count; i++)
         type_text_free(p->texts.items[i]);
     mem_free(p->texts.items);
     mem_free(p->rows.items);
     mem_free(p->frames.items);
+    mem_free(p->joints.items);
     mem_free(p->places.items);
     arena_finish(&p->arena);
 }
 
-bool pages_write(const Book *book, Buffer *out, int *pages, Fault *fault) {
+// Two lines at least stand below a heading.
+static void keep_below_headings(RowList *rows) {
+    for (int i = 1; i + 1 < rows->count; i++) {
+        const Row *before = &rows->items[i - 1];
+        Row *row = &rows->items[i];
+        if (before->kind == ROW_LINE && before->role[0] == 'H' && before->keep && row->kind == ROW_LINE &&
+            row->role[0] != 'H')
+            row->keep = true;
+    }
+}
+
+bool paging_make(const Book *book, Paging *out) {
     const TypesetOptions options = {.title = book->title,
                                     .subject = book->subject,
                                     .language = language_tag(book->language),
@@ -334,24 +311,36 @@ bool pages_write(const Book *book, Buffer *out, int *pages, Fault *fault) {
                                     .height = book->paper_height,
                                     .own_fonts = blocks_known(book->blocks, book->count)};
     const double margin = fmin(MARGIN_MM, book->paper_width * MARGIN_PART);
-    Paging p = {.book = book,
-                .set = typeset_new(&options),
-                .margin = margin,
-                .top = margin,
-                .bottom = book->paper_height - margin,
-                .width = book->paper_width - 2 * margin,
-                .marks = language_marks(book->language)};
-    if (p.set == NULL) {
+    *out = (Paging){.book = book,
+                    .set = typeset_new(&options),
+                    .margin = margin,
+                    .top = margin,
+                    .bottom = book->paper_height - margin,
+                    .width = book->paper_width - 2 * margin,
+                    .figure_tall = FIGURE_TALL_MM,
+                    .marks = language_marks(book->language),
+                    .closed = -1};
+    if (out->set == NULL)
+        return false;
+    arena_init(&out->arena);
+    find_places(out, book->blocks, book->count);
+    ARRAY_ADD(&out->joints, ((Joint){.ways = {0}, .count = 1}));
+    out->closed = 0;
+    const Column column = {.x = margin, .width = out->width, .frame = -1, .rows = &out->rows};
+    page_blocks(out, &column, book->blocks, book->count);
+    keep_below_headings(&out->rows);
+    page_break(out);
+    return true;
+}
+
+bool pages_write(const Book *book, Buffer *out, int *pages, Fault *fault) {
+    Paging p;
+    if (!paging_make(book, &p)) {
         fault_set(fault, NULL, 0,
                   "the lesson cannot be set in type: the library pango is not on this machine");
         fault_set_hint(fault, "install libpangocairo-1.0-0, or weave it to HTML");
         return false;
     }
-    arena_init(&p.arena);
-    find_places(&p, book->blocks, book->count);
-    const Column column = {.x = margin, .width = p.width, .frame = -1, .rows = &p.rows};
-    page_blocks(&p, &column, book->blocks, book->count);
-    page_break(&p);
     page_draw(&p);
     if (pages != NULL)
         *pages = p.pages;

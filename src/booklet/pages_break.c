@@ -1,309 +1,185 @@
+// Pages are broken as a paragraph is broken into lines by "optimum fit" (Knuth and Plass, Breaking paragraphs
+// into lines, 1981): not where the first page is full, but where the whole booklet comes out best. From left
+// to right over the rows, each row keeps the cheapest way to set it at each height of a page. A row follows
+// the one before it on its page, or begins the next one, which costs what the page left lacks. Where a step
+// has several layouts the rows go on in each of them, and the cheapest way through the last row has chosen.
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "base/memory.h"
 #include "booklet/paging.h"
 
-#define HEAD_MM 9.0 // of the base line of the head above the text, and of the foot below it
+#define PAGE_COST 35.0         // of each page
+#define EMPTY_PART 0.33        // of a page: more left empty is ugly
+#define EMPTY_COST 100.0       // of that part, and as its cube
+#define HOLE_COST 400.0        // of more
+#define LAST_COST 110.0        // of the last page of a chapter, for all of it empty
+#define STUB_PART 0.2          // of a page: a chapter's last page with less than that
+#define STUB_COST 60.0         //   costs that more
+#define RUN_ON_COST 25.0       // of a chapter that would rather begin a page
+#define CHAPTER_LEAST_PART 0.3 // of a page: a chapter begins above at least that,
+#define CHAPTER_LOW_COST 250.0 //   or costs that more
+#define KEEP_COST 5000.0       // of parting what is kept together: only what is taller than a page is
+#define SOONEST_PART 0.3       // of a page that is filled before it is ended, where nothing else asks for it
+#define STEP_MM 1.0            // of heights told apart
+#define WAY_MOST 2500.0        // above the cheapest: no longer followed
 
-// A run of rows that stay together: from first to the last one that is not kept with the next.
-static int run_end(const Paging *p, int first) {
-    int last = first;
-    while (last + 1 < p->rows.count && p->rows.items[last].keep && !p->rows.items[last + 1].breaks)
-        last++;
-    return last + 1;
+typedef struct State {
+    int row;
+    double y; // of its lower edge
+    double cost;
+    int from; // index of the state before, or -1
+    int next; // of the same row, or -1
+    bool begins_page;
+} State;
+
+typedef struct Breaking {
+    const Paging *p;
+    struct {
+        State *items;
+        int count, capacity;
+    } states;
+    int *first; // index of a row's first state, or -1
+    int best;   // of those of the last rows
+    double best_cost;
+} Breaking;
+
+static double page_tall(const Paging *p) {
+    return p->bottom - p->top;
 }
 
-static double run_height(const Paging *p, int first, int end) {
-    double height = 0;
-    for (int i = first; i < end; i++)
-        height += (i > first ? p->rows.items[i].before : 0) + p->rows.items[i].height;
-    return height;
+// Of a page filled down to y; the last one of a chapter may have room left.
+static double page_cost(const Paging *p, double y, bool last) {
+    const double empty = fmax(0, (p->bottom - y) / page_tall(p));
+    if (last)
+        return PAGE_COST + LAST_COST * empty * sqrt(empty) + (1 - empty < STUB_PART ? STUB_COST : 0);
+    return PAGE_COST + EMPTY_COST * pow(empty / EMPTY_PART, 3) + (empty > EMPTY_PART ? HOLE_COST : 0);
 }
 
 static double header_height(const Paging *p, const Row *row) {
     return row->header >= 0 ? p->rows.items[row->header].height : 0;
 }
 
-typedef struct Breaking {
-    int page;
-    double y;
-    bool empty; // nothing stands on the page yet
-} Breaking;
-
-static void next_page(const Paging *p, Breaking *at) {
-    at->page++;
-    at->y = p->top;
-    at->empty = true;
-}
-
-static void set_row(const Paging *p, Breaking *at, Row *row) {
-    at->y += at->empty ? header_height(p, row) : row->before;
-    row->page = at->page;
-    row->y = at->y;
-    at->y += row->height;
-    at->empty = false;
-}
-
-void page_break(Paging *p) {
-    Breaking at = {.y = p->top, .empty = true};
-    for (int first = 0, end; first < p->rows.count; first = end) {
-        Row *row = &p->rows.items[first];
-        end = run_end(p, first);
-        if (row->breaks && !at.empty)
-            next_page(p, &at);
-        const double height = run_height(p, first, end);
-        const double room = p->bottom - at.y - (at.empty ? header_height(p, row) : row->before);
-        // What is taller than a page is broken anywhere, from here where there is much room.
-        const bool too_tall = height > p->bottom - p->top;
-        if (height > room && !at.empty && !(too_tall && room > (p->bottom - p->top) / 3))
-            next_page(p, &at);
-        for (int i = first; i < end; i++) {
-            Row *each = &p->rows.items[i];
-            if (!at.empty && at.y + each->before + each->height > p->bottom)
-                next_page(p, &at);
-            set_row(p, &at, each);
-        }
-    }
-    p->pages = at.page + 1;
-}
-
-int page_of(const Paging *p, const char *place) {
-    for (int i = 0; i < p->rows.count; i++)
-        for (int k = 0; k < ROW_PLACES_MAX && p->rows.items[i].places[k] != NULL; k++)
-            if (strcmp(p->rows.items[i].places[k], place) == 0)
-                return p->rows.items[i].page;
-    return -1;
-}
-
-static void draw_placed(Paging *p, const Placed *placed, Point corner) {
-    const Point at = point_add(corner, point(placed->x, placed->y));
-    typeset_begin(p->set, "Figure");
-    typeset_figure_text(p->set, placed->picture->alt);
-    if (placed->picture->kind == BOOK_PICTURE_IMAGE) {
-        const BookImage *image = &placed->picture->image;
-        const TypeImage given = {.bytes = image->bytes,
-                                 .length = image->length,
-                                 .jpeg = image->kind == IMAGE_JPEG,
-                                 .width = image->width,
-                                 .height = image->height};
-        typeset_image(p->set, &given, (Box){at, point_add(at, point(placed->width, placed->height))});
-    } else {
-        picture_draw(p->book->pattern, &placed->ask, typeset_canvas(p->set), at);
-    }
-    typeset_end(p->set, "Figure");
-}
-
-static void draw_cells(Paging *p, const Row *row, double y) {
-    typeset_begin(p->set, "TR");
-    for (int i = 0; i < row->cell_count; i++) {
-        const Cell *cell = &row->cells[i];
-        const char *role = row->names ? "TH" : "TD";
-        typeset_begin(p->set, role);
-        if (cell->has_picture)
-            draw_placed(p, &cell->picture, point(row->x, y));
-        double down = y + cell->y;
-        for (int k = 0; cell->text != NULL && k < type_text_lines(cell->text); k++) {
-            typeset_line(p->set, cell->text, k, point(row->x + cell->x, down));
-            down += type_text_line_height(cell->text, k);
-        }
-        typeset_end(p->set, role);
-    }
-    typeset_end(p->set, "TR");
-    Canvas *canvas = typeset_canvas(p->set);
-    if (row->rule)
-        canvas_draw_line(canvas, row->names ? LINE_INNER : LINE_RULE, point(row->x, y + row->height),
-                         point(row->x + row->width, y + row->height));
-}
-
-static void draw_row(Paging *p, const Row *row, Point moved);
-
-static void draw_pair(Paging *p, const Row *row, double y) {
-    for (int i = 0; i < row->left_count; i++) {
-        const Row *left = &row->left[i];
-        const bool first = i == 0 || row->left[i - 1].text != left->text;
-        const bool last = i + 1 == row->left_count || row->left[i + 1].text != left->text;
-        if (left->kind == ROW_LINE && first)
-            typeset_begin(p->set, left->role);
-        draw_row(p, left, point(0, y));
-        if (left->kind == ROW_LINE && last)
-            typeset_end(p->set, left->role);
-    }
-    for (int i = 0; i < row->picture_count; i++)
-        draw_placed(p, &row->pictures[i], point(row->x, y));
-}
-
-static void draw_entry(Paging *p, const Row *row, double y) {
-    typeset_line(p->set, row->text, row->line, point(row->x, y));
-    const int page = row->entry != NULL ? page_of(p, row->entry->anchor) : -1;
-    if (page < 0)
-        return;
-    char number[16];
-    snprintf(number, sizeof number, "%d", page + 1);
-    const Span span = {.text = number, .link = arena_format(&p->arena, "#%s", row->entry->anchor)};
-    p->quiet_links = true;
-    TypeText *text = page_text(p, TYPE_BODY, (SpanList){.items = &span, .count = 1}, 13, NULL, ALIGN_RIGHT);
-    p->quiet_links = false;
-    const double down = type_text_baseline(row->text, row->line) - type_text_baseline(text, 0);
-    typeset_line(p->set, text, 0, point(row->x + row->width - 13, y + down));
-}
-
-// moved: what is added to the place of a row that stands inside another.
-static void draw_row(Paging *p, const Row *row, Point moved) {
-    const double y = row->y + moved.y;
-    Canvas *canvas = typeset_canvas(p->set);
-    switch (row->kind) {
-    case ROW_LINE:
-        if (row->marker != NULL && type_text_is_rtl(row->text)) {
-            typeset_line(p->set, row->marker, 0, point(row->x + row->width + 2, y));
-        } else if (row->marker != NULL) {
-            typeset_line(p->set, row->marker, 0, point(row->x - 5, y));
-        }
-        typeset_line(p->set, row->text, row->line, point(row->x, y));
-        break;
-    case ROW_PICTURES:
-        for (int i = 0; i < row->picture_count; i++)
-            draw_placed(p, &row->pictures[i], point(row->x, y));
-        break;
-    case ROW_CELLS:
-        draw_cells(p, row, y);
-        break;
-    case ROW_RULE:
-        canvas_draw_line(canvas, LINE_RULE, point(row->x, y + 0.5), point(row->x + row->width, y + 0.5));
-        break;
-    case ROW_ENTRY:
-        draw_entry(p, row, y);
-        break;
-    case ROW_PAIR:
-        draw_pair(p, row, y);
-        break;
-    }
-}
-
-static bool in_frame(const Paging *p, int row_frame, int frame) {
-    while (row_frame >= 0 && row_frame != frame)
-        row_frame = p->frames.items[row_frame].parent;
-    return row_frame == frame;
-}
-
-static LineKind frame_line(const Frame *frame) {
-    if (frame->quote)
-        return LINE_FRAME;
-    switch (frame->tone) {
-    case TONE_FAILED:
-        return LINE_FLAG;
-    case TONE_WARNING:
-    case TONE_CAUTION:
-        return LINE_CUT;
-    default:
-        return LINE_FRAME;
-    }
-}
-
-// The part of a frame among some rows, round those that stand in it; moved down by y.
-static void draw_frame(Paging *p, int index, const Row *rows, int count, double y) {
-    const Frame *frame = &p->frames.items[index];
-    double top = INFINITY, bottom = -INFINITY;
-    for (int i = 0; i < count; i++)
-        if (in_frame(p, rows[i].frame, index)) {
-            top = fmin(top, rows[i].y + y);
-            bottom = fmax(bottom, rows[i].y + rows[i].height + y);
-        }
-    if (!(top < bottom))
-        return;
-    Canvas *canvas = typeset_canvas(p->set);
-    const LineKind kind = frame_line(frame);
-    if (frame->quote) {
-        canvas_draw_line(canvas, kind, point(frame->x + 1, top), point(frame->x + 1, bottom - FRAME_PAD_MM));
-        return;
-    }
-    canvas_box(canvas, (Box){{frame->x, top - FRAME_PAD_MM}, {frame->x + frame->width, bottom}});
-    canvas_stroke(canvas, kind);
-    if (frame->tone == TONE_FAILED)
-        for (int i = 0; i < 3; i++)
-            canvas_draw_line(canvas, kind, point(frame->x + 0.5 + 0.6 * i, top - FRAME_PAD_MM),
-                             point(frame->x + 0.5 + 0.6 * i, bottom));
-}
-
-static void draw_frames(Paging *p, const Row *rows, int count) {
-    for (int i = 0; i < p->frames.count; i++)
-        draw_frame(p, i, rows, count, 0);
-    for (int i = 0; i < count; i++)
-        for (int f = 0; rows[i].kind == ROW_PAIR && f < p->frames.count; f++)
-            draw_frame(p, f, rows[i].left, rows[i].left_count, rows[i].y);
-}
-
-static void draw_margins(Paging *p, int page) {
-    char number[24], total[24];
-    snprintf(number, sizeof number, "%d", page + 1);
-    snprintf(total, sizeof total, "%d", p->pages);
-    Buffer words;
-    buffer_init(&words);
-    language_say(p->book->language, &words, "page", number, total, NULL);
-    const Span foot = {.text = words.data}, head = {.text = p->book->title};
-    TypeText *text =
-        page_text(p, TYPE_PALE, (SpanList){.items = &foot, .count = 1}, p->width, NULL, ALIGN_RIGHT);
-    typeset_line(p->set, text, 0, point(p->margin, p->bottom + HEAD_MM - type_text_baseline(text, 0)));
-    buffer_finish(&words);
-    if (page == 0)
-        return;
-    text = page_text(p, TYPE_PALE, (SpanList){.items = &head, .count = 1}, p->width, p->book->prose_language,
-                     ALIGN_LEFT);
-    typeset_line(p->set, text, 0, point(p->margin, p->top - HEAD_MM + 2 - type_text_baseline(text, 0)));
-}
-
-// A paragraph, or the rows of a table, are one part of the reading on each page they stand on.
-static void draw_rows(Paging *p, int first, int end) {
-    for (int i = first; i < end; i++) {
-        Row *row = &p->rows.items[i];
-        const Row *before = i > first ? row - 1 : NULL, *after = i + 1 < end ? row + 1 : NULL;
-        for (int k = 0; k < ROW_PLACES_MAX && row->places[k] != NULL; k++)
-            typeset_place(p->set, row->places[k], point(p->margin, fmax(0, row->y - 4)));
-        const bool words = row->kind == ROW_LINE || row->kind == ROW_ENTRY;
-        if (words && (before == NULL || before->text != row->text))
-            typeset_begin(p->set, row->role);
-        if (row->table >= 0 && (before == NULL || before->table != row->table)) {
-            typeset_begin(p->set, "Table");
-            if (row->header >= 0)
-                draw_cells(p, &p->rows.items[row->header], row->y - p->rows.items[row->header].height);
-        }
-        draw_row(p, row, point(0, 0));
-        if (row->table >= 0 && (after == NULL || after->table != row->table))
-            typeset_end(p->set, "Table");
-        if (words && (after == NULL || after->text != row->text))
-            typeset_end(p->set, row->role);
-    }
-}
-
-static void add_outline(Paging *p) {
-    enum { DEPTH_MAX = 8 };
-    int parents[DEPTH_MAX];
-    for (int i = 0; i < DEPTH_MAX; i++)
-        parents[i] = -1;
-    for (int i = 0; i < p->book->entry_count; i++) {
-        const BookEntry *entry = &p->book->entries[i];
-        const int depth = entry->depth < DEPTH_MAX - 1 ? entry->depth : DEPTH_MAX - 2;
-        if (page_of(p, entry->anchor) < 0)
+static void add_state(Breaking *b, State state) {
+    const int key = (int)(state.y / STEP_MM);
+    for (int i = b->first[state.row]; i >= 0; i = b->states.items[i].next) {
+        State *other = &b->states.items[i];
+        if ((int)(other->y / STEP_MM) != key)
             continue;
-        const char *title = entry->number != NULL
-                                ? arena_format(&p->arena, "%s  %s", entry->number, entry->title)
-                                : entry->title;
-        parents[depth] = typeset_outline(p->set, depth == 0 ? -1 : parents[depth - 1], title, entry->anchor);
+        if (state.cost < other->cost) {
+            state.next = other->next;
+            *other = state;
+        }
+        return;
+    }
+    state.next = b->first[state.row];
+    b->first[state.row] = b->states.count;
+    ARRAY_ADD(&b->states, state);
+}
+
+static void end_here(Breaking *b, int index) {
+    const State *at = &b->states.items[index];
+    const double cost = at->cost + page_cost(b->p, at->y, true);
+    if (b->best < 0 || cost < b->best_cost) {
+        b->best = index;
+        b->best_cost = cost;
     }
 }
 
-void page_draw(Paging *p) {
-    for (int page = 0, first = 0, end; page < p->pages; page++, first = end) {
-        for (end = first; end < p->rows.count && p->rows.items[end].page == page;)
-            end++;
-        typeset_page(p->set);
-        draw_frames(p, &p->rows.items[first], end - first);
-        draw_margins(p, page);
-        draw_rows(p, first, end);
+static void go_on(Breaking *b, int index, int to) {
+    const Paging *p = b->p;
+    if (to >= p->rows.count) {
+        end_here(b, index);
+        return;
     }
-    // A section of which nothing is seen has no row; links to it lead to the end.
-    for (int i = 0; i < p->places.count; i++)
-        typeset_place(p->set, p->places.items[i], point(p->margin, p->top));
-    add_outline(p);
+    const State at = b->states.items[index];
+    const Row *row = &p->rows.items[at.row], *next = &p->rows.items[to];
+    const double y = at.y + next->before + next->height;
+    const bool chapter = next->chapter != CHAPTER_NONE;
+    const bool fits = y <= p->bottom;
+    if (fits) {
+        double cost = at.cost + next->price + (next->chapter == CHAPTER_BEGINS_PAGE ? RUN_ON_COST : 0);
+        if (next->chapter == CHAPTER_BEGINS_PAGE && p->bottom - at.y < page_tall(p) * CHAPTER_LEAST_PART)
+            cost += CHAPTER_LOW_COST;
+        add_state(b, (State){.row = to, .y = y, .cost = cost, .from = index});
+    }
+    if (fits && !chapter && (row->keep || at.y - p->top < page_tall(p) * SOONEST_PART))
+        return;
+    add_state(b, (State){.row = to,
+                         .y = p->top + header_height(p, next) + next->height,
+                         .cost = at.cost + next->price + next->parting + page_cost(p, at.y, chapter) +
+                                 (row->keep && !chapter ? KEEP_COST : 0),
+                         .from = index,
+                         .begins_page = true});
+}
+
+static void follow(Breaking *b, int row) {
+    const Row *at = &b->p->rows.items[row];
+    double least = INFINITY;
+    for (int i = b->first[row]; i >= 0; i = b->states.items[i].next)
+        least = fmin(least, b->states.items[i].cost);
+    for (int i = b->first[row]; i >= 0; i = b->states.items[i].next) {
+        if (b->states.items[i].cost > least + WAY_MOST)
+            continue;
+        if (at->joint < 0) {
+            go_on(b, i, row + 1);
+            continue;
+        }
+        const Joint *joint = &b->p->joints.items[at->joint];
+        for (int k = 0; k < joint->count; k++)
+            go_on(b, i, joint->ways[k]);
+    }
+}
+
+// Keeps the rows on the way to the last state, in their order; rows repeated on a new page are told by where
+// they come to stand.
+static void keep_chosen(Paging *p, const Breaking *b) {
+    int *places = mem_new(sizeof *places * (size_t)p->rows.count), count = 0;
+    for (int i = b->best; i >= 0; i = b->states.items[i].from)
+        count++;
+    int *chosen = mem_new(sizeof *chosen * (size_t)(count + 1));
+    int at = count;
+    for (int i = b->best; i >= 0; i = b->states.items[i].from)
+        chosen[--at] = i;
+    int page = 0;
+    for (int i = 0; i < count; i++) {
+        const State *state = &b->states.items[chosen[i]];
+        Row row = p->rows.items[state->row];
+        places[state->row] = i;
+        page += state->begins_page && i > 0;
+        row.page = page;
+        row.y = state->y - row.height;
+        row.header = row.header >= 0 ? places[row.header] : -1;
+        row.joint = -1;
+        p->rows.items[i] = row;
+    }
+    p->rows.count = count;
+    p->pages = page + 1;
+    mem_free(chosen);
+    mem_free(places);
+}
+
+double page_break(Paging *p) {
+    p->pages = 1;
+    if (p->rows.count == 0)
+        return 0;
+    Breaking b = {.p = p, .first = mem_new(sizeof *b.first * (size_t)p->rows.count), .best = -1};
+    for (int i = 0; i < p->rows.count; i++)
+        b.first[i] = -1;
+    const Joint *start = &p->joints.items[0];
+    for (int k = 0; k < start->count; k++) {
+        const Row *row = &p->rows.items[start->ways[k]];
+        add_state(&b, (State){.row = start->ways[k],
+                              .y = p->top + row->height,
+                              .cost = row->price,
+                              .from = -1,
+                              .begins_page = true});
+    }
+    for (int i = 0; i < p->rows.count; i++)
+        follow(&b, i);
+    const double cost = b.best_cost;
+    keep_chosen(p, &b);
+    mem_free(b.states.items);
+    mem_free(b.first);
+    return cost;
 }

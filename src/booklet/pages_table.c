@@ -1,42 +1,105 @@
+// Columns are as wide as their words need, where all have room: numbers stand by what they tell. What is left
+// over stays white. Where they have too little, those of few words keep what they need, and the others share.
 #include <math.h>
 
 #include "base/memory.h"
 #include "booklet/paging.h"
 
-#define CELL_GAP_MM 3.0 // between columns
-#define CELL_PAD_MM 1.1 // above and below
+#define CELL_GAP_MM 5.0   // between columns
+#define CELL_CLOSE_MM 3.0 // where room is scarce
+#define CELL_PAD_MM 1.1   // above and below
+#define CELL_SPARE_MM 0.4 // beyond the words of a cell, so that they are not broken for a hair
 #define PICTURE_WIDE_MM 30.0
 #define PICTURE_TALL_MM 20.0
 #define TALLEST_PART 0.8 // of a page: what a row of cells may take
 #define COLUMNS_MAX 16
+#define ROWS_ASKED 200  // how wide the words of those are; the others take the widths that come out
+#define ROWS_TOGETHER 3 // at the head and at the end of a table
+#define SHORT_ROWS 6    // a table of so few, with its names, stays on one page
+#define PAGE_ROWS 20    // one of so few is parted for much only
+#define SHORT_PRICE 60.0
+#define LONG_PRICE 15.0
 
-// Widths by weight; a column with pictures is as wide as those at least.
-static void find_widths(const BookTable *table, double width, double *out) {
-    double weights = 0;
-    for (int i = 0; i < table->column_count; i++)
-        weights += fmax(1, table->columns[i].weight);
-    const double room = width - CELL_GAP_MM * (table->column_count - 1);
-    double fixed = 0, loose = 0;
-    for (int i = 0; i < table->column_count; i++) {
-        bool pictures = false;
-        for (int k = 0; k < table->row_count; k++)
-            pictures = pictures || table->cells[k * table->column_count + i].picture != NULL;
-        out[i] = room * fmax(1, table->columns[i].weight) / weights;
-        if (pictures && out[i] < PICTURE_WIDE_MM) {
-            out[i] = -PICTURE_WIDE_MM;
-            fixed += PICTURE_WIDE_MM;
-        } else {
-            loose += out[i];
-        }
+// The words of a cell: those that name a row or a column are strong.
+static SpanList cell_spans(Paging *p, const BookTable *table, int index) {
+    SpanList spans = table->cells[index].spans;
+    const bool names = table->header && index < table->column_count;
+    if (!names && !(table->names_first && index % table->column_count == 0))
+        return spans;
+    Span *strong = arena_take(&p->arena, sizeof *strong * (size_t)(spans.count + 1));
+    for (int i = 0; i < spans.count; i++) {
+        strong[i] = spans.items[i];
+        strong[i].style |= SPAN_STRONG;
     }
-    for (int i = 0; i < table->column_count; i++)
-        out[i] = out[i] < 0 ? -out[i] : out[i] * (room - fixed) / loose;
+    spans.items = strong;
+    return spans;
+}
+
+static double words_width(const TypeText *text) {
+    double width = 0;
+    for (int i = 0; i < type_text_lines(text); i++) {
+        double from, to;
+        type_text_extent(text, i, &from, &to);
+        width = fmax(width, to - from);
+    }
+    return width + CELL_SPARE_MM;
+}
+
+// Of one column: how wide its widest cell is where it need not be broken.
+static double wanted_width(Paging *p, const Column *column, const BookTable *table, int at) {
+    double wanted = 0;
+    for (int r = 0; r < table->row_count && r < ROWS_ASKED; r++) {
+        const int index = r * table->column_count + at;
+        const BookCell *cell = &table->cells[index];
+        if (cell->picture != NULL)
+            wanted = fmax(wanted, PICTURE_WIDE_MM);
+        if (cell->spans.count == 0 || wanted >= column->width)
+            continue;
+        TypeText *text = page_text(p, TYPE_SMALL, cell_spans(p, table, index), column->width,
+                                   page_language(p, column, cell->authored, NULL), ALIGN_LEFT);
+        wanted = fmax(wanted, fmin(words_width(text), column->width));
+    }
+    return wanted;
+}
+
+// Those that want no more than an even share get what they want; the others share what is left by the roots
+// of what they want, which makes their rows about as tall.
+static void share_widths(double *widths, int count, double room) {
+    bool settled[COLUMNS_MAX] = {false};
+    int open = count;
+    for (bool changed = true; changed && open > 0;) {
+        changed = false;
+        for (int i = 0; i < count; i++)
+            if (!settled[i] && widths[i] <= room / open) {
+                settled[i] = changed = true;
+                room -= widths[i];
+                open--;
+                break;
+            }
+    }
+    double roots = 0;
+    for (int i = 0; i < count; i++)
+        roots += settled[i] ? 0 : sqrt(widths[i]);
+    for (int i = 0; i < count; i++)
+        if (!settled[i])
+            widths[i] = room * sqrt(widths[i]) / roots;
+}
+
+// Gives the gap between the columns.
+static double find_widths(Paging *p, const Column *column, const BookTable *table, double *out) {
+    double wanted = 0;
+    const int count = table->column_count;
+    for (int i = 0; i < count; i++)
+        wanted += out[i] = wanted_width(p, column, table, i);
+    if (wanted + CELL_GAP_MM * (count - 1) <= column->width)
+        return CELL_GAP_MM;
+    share_widths(out, count, column->width - CELL_CLOSE_MM * (count - 1));
+    return CELL_CLOSE_MM;
 }
 
 static void add_cell(Paging *p, const Column *column, const BookTable *table, int index, double x,
                      double width, Row *row) {
     const int at = index % table->column_count;
-    const bool names = table->header && index < table->column_count;
     const BookCell *given = &table->cells[index];
     Cell *cell = &row->cells[at];
     double y = CELL_PAD_MM;
@@ -60,17 +123,9 @@ static void add_cell(Paging *p, const Column *column, const BookTable *table, in
         }
     }
     if (given->spans.count > 0) {
-        SpanList spans = given->spans;
-        if (names || (table->names_first && at == 0)) {
-            Span *strong = arena_take(&p->arena, sizeof *strong * (size_t)spans.count);
-            for (int i = 0; i < spans.count; i++) {
-                strong[i] = spans.items[i];
-                strong[i].style |= SPAN_STRONG;
-            }
-            spans.items = strong;
-        }
         cell->y = y;
-        cell->text = page_text(p, TYPE_SMALL, spans, width, page_language(p, column, given->authored, NULL),
+        cell->text = page_text(p, TYPE_SMALL, cell_spans(p, table, index), width,
+                               page_language(p, column, given->authored, NULL),
                                table->columns[at].number ? ALIGN_RIGHT : ALIGN_LEFT);
         y += type_text_height(cell->text);
     }
@@ -91,26 +146,32 @@ void page_table(Paging *p, const Column *column, const BookTable *table) {
     double widths[COLUMNS_MAX];
     if (table->column_count > COLUMNS_MAX || table->column_count == 0)
         return;
-    find_widths(table, column->width, widths);
-    const int number = p->tables++,
+    const double gap = find_widths(p, column, table, widths);
+    const int number = p->tables++, last = table->row_count - 1,
               header = table->header && column->rows == &p->rows ? column->rows->count : -1;
-    for (int r = 0; r < table->row_count; r++) {
-        Row row = {.kind = ROW_CELLS,
+    double wide = gap * (table->column_count - 1);
+    for (int i = 0; i < table->column_count; i++)
+        wide += widths[i];
+    for (int r = 0; r <= last; r++) {
+        Row row = {ROW_AT(column, 0),
+                   .kind = ROW_CELLS,
                    .before = r == 0 ? 2.5 : 0,
-                   .x = column->x,
-                   .width = column->width,
-                   .keep = r == 0 || r == table->row_count - 2,
-                   .frame = column->frame,
-                   .table = number,
-                   .header = r > 0 ? header : -1,
+                   .keep =
+                       r < last && (r + 1 < ROWS_TOGETHER || last - r < ROWS_TOGETHER || last <= SHORT_ROWS),
+                   .parting = r == 0              ? 0
+                              : last <= PAGE_ROWS ? SHORT_PRICE
+                                                  : LONG_PRICE,
                    .names = table->header && r == 0,
                    .rule = true,
                    .cells = arena_take(&p->arena, sizeof *row.cells * (size_t)table->column_count),
                    .cell_count = table->column_count};
+        row.width = wide;
+        row.table = number;
+        row.header = r > 0 ? header : -1;
         double x = 0;
         for (int i = 0; i < table->column_count; i++) {
             add_cell(p, column, table, r * table->column_count + i, x, widths[i], &row);
-            x += widths[i] + CELL_GAP_MM;
+            x += widths[i] + gap;
         }
         if (row.height > (p->bottom - p->top) * TALLEST_PART)
             loosen(column, &row);

@@ -51,29 +51,96 @@ static const char *soften(Paging *p, const char *text) {
     return kept;
 }
 
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+// How many bytes of the text, from `at` on, are a unit with nothing of a word behind it; 0 for none.
+static size_t unit_length(const char *at) {
+    static const char *const units[] = {"cm\xC2\xB2", "m\xC2\xB2", "cm", "mm", "m", "in", "%", "\xC2\xB0"};
+    for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
+        const size_t length = strlen(units[i]);
+        const unsigned char behind = strncmp(at, units[i], length) == 0 ? (unsigned char)at[length] : 'a';
+        if (behind < 0x80 && !(behind >= 'a' && behind <= 'z') && !is_digit((char)behind))
+            return length;
+    }
+    return 0;
+}
+
+// Where a number begins that ends before `end`: "16.5", "7 5/16".
+static size_t number_start(const char *text, size_t end) {
+    size_t at = end;
+    bool fraction = false;
+    while (at > 0 && (is_digit(text[at - 1]) || strchr(".,/+-", text[at - 1]) != NULL)) {
+        fraction = fraction || text[at - 1] == '/';
+        at--;
+    }
+    if (fraction && at > 1 && text[at - 1] == ' ' && is_digit(text[at - 2]))
+        return number_start(text, at - 1);
+    return at;
+}
+
+typedef struct SpanMaking {
+    Paging *p;
+    TypeSpan *items;
+    int count, capacity;
+} SpanMaking;
+
+static void add_part(SpanMaking *making, TypeSpan span, size_t from, size_t to) {
+    if (from >= to)
+        return;
+    span.text = arena_text_n(&making->p->arena, span.text + from, to - from);
+    ARRAY_ADD(making, span);
+}
+
+// A number is not parted from its unit.
+static void add_words(SpanMaking *making, TypeSpan span) {
+    const char *text = span.text;
+    size_t done = 0;
+    for (size_t i = 1; text[i] != '\0' && (span.style & TYPE_MONO) == 0; i++) {
+        const size_t unit = text[i] == ' ' && is_digit(text[i - 1]) ? unit_length(text + i + 1) : 0;
+        const size_t from = unit > 0 ? number_start(text, i) : 0;
+        if (unit == 0 || from < done)
+            continue;
+        add_part(making, span, done, from);
+        TypeSpan value = span;
+        value.style |= TYPE_TOGETHER;
+        done = i + 1 + unit;
+        add_part(making, value, from, done);
+    }
+    if (done == 0)
+        ARRAY_ADD(making, span);
+    else
+        add_part(making, span, done, strlen(text));
+}
+
 TypeText *page_text(Paging *p, TypeLook look, SpanList spans, double width, const char *language,
                     Align align) {
-    TypeSpan *own = mem_new(sizeof *own * (size_t)(spans.count + 1));
+    SpanMaking making = {.p = p};
     for (int i = 0; i < spans.count; i++) {
         const Span *span = &spans.items[i];
-        own[i] = (TypeSpan){.style = ((span->style & SPAN_EMPHASIS) ? TYPE_EMPHASIS : 0u) |
-                                     ((span->style & SPAN_STRONG) ? TYPE_STRONG : 0u) |
-                                     ((span->style & SPAN_CODE) ? TYPE_MONO : 0u) |
-                                     ((span->style & SPAN_VALUE) ? TYPE_VALUE : 0u),
-                            .text = soften(p, span->text),
-                            .link = leads_somewhere(p, span->link) ? span->link : NULL};
+        const TypeSpan own = {.style = ((span->style & SPAN_EMPHASIS) ? TYPE_EMPHASIS : 0u) |
+                                       ((span->style & SPAN_STRONG) ? TYPE_STRONG : 0u) |
+                                       ((span->style & SPAN_CODE) ? TYPE_MONO : 0u) |
+                                       ((span->style & SPAN_VALUE) ? TYPE_VALUE : 0u),
+                              .text = soften(p, span->text),
+                              .link = leads_somewhere(p, span->link) ? span->link : NULL};
+        if (*own.text == '\0')
+            ARRAY_ADD(&making, own);
+        else
+            add_words(&making, own);
     }
     const bool running = look == TYPE_BODY || look == TYPE_SMALL;
     const TypeAsk ask = {.look = look,
                          .width = width,
                          .language = language,
-                         .spans = own,
-                         .count = spans.count,
+                         .spans = making.items,
+                         .count = making.count,
                          .align = align,
                          .hyphens = running && align == ALIGN_LEFT,
                          .quiet = p->quiet_links};
     TypeText *text = type_text_new(p->set, &ask);
-    mem_free(own);
+    mem_free(making.items);
     ARRAY_ADD(&p->texts, text);
     return text;
 }

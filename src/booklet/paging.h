@@ -13,8 +13,11 @@ typedef enum RowKind {
     ROW_CELLS,    // of a table
     ROW_RULE,
     ROW_ENTRY, // a line of the contents
-    ROW_PAIR,  // prose at the left, pictures at the right
+    ROW_PAIR,  // rows and pictures beside each other, on one page
 } RowKind;
+
+// Whether a chapter would rather begin a page, or runs on where there is room.
+typedef enum ChapterStart { CHAPTER_NONE, CHAPTER_RUNS_ON, CHAPTER_BEGINS_PAGE } ChapterStart;
 
 typedef struct Placed {
     const BookPicture *picture;
@@ -36,7 +39,10 @@ typedef struct Row {
     double before, height; // the room above is dropped at the top of a page
     double x, width;
     bool keep;                          // on one page with the next row
-    bool breaks;                        // begins a page
+    ChapterStart chapter;               // begins one
+    double parting;                     // what it costs to begin a page with it
+    double price;                       // what it costs to choose the layout it begins
+    int joint;                          // index of the joint that follows it; -1 where the next row does
     const char *places[ROW_PLACES_MAX]; // links lead here; NULL past the last
     int frame;                          // index of the frame it stands in, or -1
     int table;                          // number of the table it belongs to, or -1
@@ -53,8 +59,8 @@ typedef struct Row {
     int picture_count;
     Cell *cells;
     int cell_count;
-    struct Row *left; // of a pair
-    int left_count;
+    struct Row *inner; // of a pair; their y from its upper edge
+    int inner_count;
 
     int page; // set by the breaking, from 0
     double y; // of its upper edge
@@ -71,6 +77,14 @@ typedef struct Frame {
     int parent;
     double x, width;
 } Frame;
+
+// Where the column of rows goes on in one of several ways: layouts of the same step, of which the breaking
+// into pages chooses one. Each is a run of rows; their last rows lead to another joint.
+#define JOINT_WAYS_MAX 4
+typedef struct Joint {
+    int ways[JOINT_WAYS_MAX]; // indices of first rows
+    int count;
+} Joint;
 
 typedef struct Paging {
     const Book *book;
@@ -89,8 +103,15 @@ typedef struct Paging {
         int count, capacity;
     } places; // that links may lead to
     Arena arena;
+    struct {
+        Joint *items; // the first leads to the first row
+        int count, capacity;
+    } joints;
+    int closed;                        // the last joint from which no way but the next row goes, or -1
     double margin, top, bottom, width; // width: of the text
+    double figure_tall;                // of a figure beside its step, at most
     NumberMarks marks;
+    bool front;       // what is made now is
     bool quiet_links; // what is made now does not show its links
     int tables;
     int pages;
@@ -105,8 +126,17 @@ typedef struct Column {
     RowList *rows;
 } Column;
 
+// pages.c
+// The booklet on its pages, ready to be drawn. False where the machine has no pango: there is nothing to
+// finish then. The typeset of out is the caller's.
+bool paging_make(const Book *book, Paging *out);
+void paging_finish(Paging *p);
+
 #define FRAME_PAD_MM 2.5
 #define PICTURE_GAP_MM 5.0
+#define ROW_AT(given, tall)                                                                           \
+    .x = (given)->x, .width = (given)->width, .frame = (given)->frame, .height = (tall), .table = -1, \
+    .header = -1, .joint = -1
 
 TypeText *page_text(Paging *p, TypeLook look, SpanList spans, double width, const char *language,
                     Align align);
@@ -116,20 +146,40 @@ const char *page_language(const Paging *p, const Column *column, bool authored, 
 // The lines of a paragraph in a column, before mm below what is above it.
 void page_lines(const Column *column, TypeText *text, double before, const char *role, bool keep_all);
 void page_blocks(Paging *p, const Column *column, const BookBlock *blocks, int count);
+void rows_keep(RowList *rows, int first); // each from there on with the next one
+double rows_height(const RowList *rows);
+double rows_set(Row *rows, int count); // below each other in what they stand in; gives where they end
 
 // pages_table.c
 void page_table(Paging *p, const Column *column, const BookTable *table);
 
 // pages_figure.c
+#define SIDE_PART 0.485 // of the width, for a figure beside prose; two of them stand beside each other
+bool place_picture(const Paging *p, const BookPicture *picture, double width, double height, Placed *out);
+// Whether a step's picture can be read in a part of the column: it is large there, or hardly smaller than it
+// would be in the whole width.
+bool picture_is_narrow(const Paging *p, const Column *column, const BookPicture *picture);
 // A figure in a column, as rows of pictures.
 void page_figure(Paging *p, const Column *column, const BookBlock *figure);
-// Prose with the figures of its step beside it, as many of the blocks as stand next to them; gives how many
-// were laid, -1 where the figures need the whole width.
-int page_beside(Paging *p, const Column *column, const BookBlock *blocks, int count, const BookBlock *figures,
-                int figure_count);
+void page_pictures(Paging *p, const Column *column, const Placed *pictures, int count, double before);
+
+// pages_step.c
+// A row in which the given ones, set already, stand on one page.
+Row *page_pair(Paging *p, const Column *column, const RowList *rows, double height);
+// A step, in the layouts it can have; gives how many of the blocks are laid out, since two short steps may
+// stand beside each other.
+int page_steps(Paging *p, const Column *column, const BookBlock *blocks, int count);
+// Tells where links to a section lead: to its first row, in each layout.
+void page_place(Paging *p, const Column *column, int first, const char *anchor);
+
+// pages_contents.c
+void page_contents(Paging *p, const Column *column);
 
 // pages_break.c
-void page_break(Paging *p);
+// Sets the rows on pages, and leaves those of the layouts that were chosen.
+double page_break(Paging *p);
+
+// pages_draw.c
 int page_of(const Paging *p, const char *place); // from 0; -1 where there is none
 void page_draw(Paging *p);
 

@@ -26,7 +26,8 @@ typedef enum TypeStyle {
     TYPE_EMPHASIS = 1,
     TYPE_STRONG = 2,
     TYPE_MONO = 4,
-    TYPE_VALUE = 8, // a number to work with: strong
+    TYPE_VALUE = 8,     // a number to work with: strong
+    TYPE_TOGETHER = 16, // on one line
 } TypeStyle;
 
 typedef struct TypeSpan {

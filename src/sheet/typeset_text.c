@@ -110,7 +110,8 @@ static void fill_layout(Making *making, TypeText *text) {
         PangoFontDescription *font = font_of(pango, ask->look, span->style);
         add_attribute(pango, list, pango->pango_attr_font_desc_new(font), from, to);
         pango->pango_font_description_free(font);
-        if ((span->style & TYPE_VALUE) != 0 && strlen(span->text) <= VALUE_MOST) // "7 5/16 in" on one line
+        if ((span->style & (TYPE_VALUE | TYPE_TOGETHER)) != 0 &&
+            strlen(span->text) <= VALUE_MOST) // "7 5/16 in" on one line
             add_attribute(pango, list, pango->pango_attr_allow_breaks_new(FALSE), from, to);
         if (span->link != NULL) {
             if (!ask->quiet)
