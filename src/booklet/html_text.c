@@ -44,14 +44,19 @@ void html_add_text(Buffer *out, const char *text) {
     }
 }
 
+// A number stays on one line with its unit; longer values are words, and break.
+#define NUMBER_MOST 20
+
 static void add_styled(Buffer *out, const Span *span) {
-    static const struct {
+    const struct {
         unsigned style;
         const char *open, *close;
     } tags[] = {{SPAN_STRONG, "<strong>", "</strong>"},
                 {SPAN_EMPHASIS, "<em>", "</em>"},
                 {SPAN_CODE, "<code>", "</code>"},
-                {SPAN_VALUE, "<span class=\"value\">", "</span>"}};
+                {SPAN_VALUE,
+                 strlen(span->text) > NUMBER_MOST ? "<span class=\"value long\">" : "<span class=\"value\">",
+                 "</span>"}};
     enum { COUNT = sizeof tags / sizeof *tags };
     for (int i = 0; i < COUNT; i++)
         if (span->style & tags[i].style)
