@@ -3,26 +3,33 @@
 #include <math.h>
 
 #include "base/memory.h"
+#include "geometry/tolerance.h"
 
 void labels_finish(Labels *labels) {
     mem_free(labels->taken.items);
     mem_free(labels->lines.items);
     mem_free(labels->points.items);
+    cells_finish(&labels->taken_cells);
+    cells_finish(&labels->line_cells);
+    cells_finish(&labels->point_cells);
     *labels = (Labels){.frame = {{0, 0}, {0, 0}}};
 }
 
 void labels_take(Labels *labels, Box box) {
     ARRAY_ADD(&labels->taken, box);
+    cells_add_box(&labels->taken_cells, box);
 }
 
 void labels_add_line(Labels *labels, Line line) {
     ARRAY_ADD(&labels->lines, line);
+    cells_add_line(&labels->line_cells, line);
 }
 
 #define DOT_MM 0.7 // half the room a dot takes
 
 void labels_add_point(Labels *labels, Point at) {
     ARRAY_ADD(&labels->points, at);
+    cells_add_box(&labels->point_cells, (Box){at, at});
     labels_take(labels, (Box){{at.x - DOT_MM, at.y - DOT_MM}, {at.x + DOT_MM, at.y + DOT_MM}});
 }
 
@@ -33,33 +40,86 @@ static bool line_near_box(const Line *line, Box box) {
            fmax(line->from.y, line->to.y) >= box.least.y && fmin(line->from.y, line->to.y) <= box.most.y;
 }
 
-// Another name underneath is worst, then the edge of the frame, then a line.
-double labels_cost(const Labels *labels, Box box) {
-    double cost = 0;
-    if (box.least.x < labels->frame.least.x || box.least.y < labels->frame.least.y ||
-        box.most.x > labels->frame.most.x || box.most.y > labels->frame.most.y)
-        cost += 30;
-    for (int i = 0; i < labels->taken.count; i++)
-        if (box_touch(labels->taken.items[i], box, 0))
-            cost += 20;
-    for (int i = 0; i < labels->lines.count; i++)
-        if (line_near_box(&labels->lines.items[i], box) && line_touches_box(labels->lines.items[i], box))
-            cost += 3;
-    return cost;
+// A turned text: a box round centre, half_width to both sides along the unit vector along.
+typedef struct Turned {
+    Point centre, along;
+    double half_width, half_height;
+} Turned;
+
+// What a place for a text costs: another name underneath is worst, then the edge of the frame, then a line.
+// What costs `most` or more is not reckoned to its end.
+typedef struct Costing {
+    const Labels *labels;
+    Box box;            // of the text
+    const Turned *text; // where it is turned, else NULL
+    double cost, most;
+} Costing;
+
+static bool turned_touches_box(const Turned *text, Box box);
+static bool turned_touches_line(const Turned *text, Line line);
+
+static bool cost_of_name(void *context, int index) {
+    Costing *costing = context;
+    const Box taken = costing->labels->taken.items[index];
+    if (costing->text ? turned_touches_box(costing->text, taken) : box_touch(taken, costing->box, 0))
+        costing->cost += 20;
+    return costing->cost < costing->most;
 }
 
-// A name nearer to another dot than to its own is read as that one's: worse than to cross a line.
-static double astray_cost(const Labels *labels, Point at, Box box) {
-    const double own = box_distance(box, at);
-    bool is_dot = false, astray = false;
-    for (int i = 0; i < labels->points.count; i++) {
-        const Point other = labels->points.items[i];
-        if (point_same(other, at))
-            is_dot = true;
-        else if (box_distance(box, other) < own)
-            astray = true;
-    }
-    return is_dot && astray ? 5 : 0;
+static bool cost_of_line(void *context, int index) {
+    Costing *costing = context;
+    const Line *line = &costing->labels->lines.items[index];
+    if (line_near_box(line, costing->box) &&
+        (costing->text ? turned_touches_line(costing->text, *line) : line_touches_box(*line, costing->box)))
+        costing->cost += 3;
+    return costing->cost < costing->most;
+}
+
+static double place_cost(Labels *labels, Box box, const Turned *text, double most) {
+    Costing costing = {.labels = labels, .box = box, .text = text, .most = most};
+    if (box.least.x < labels->frame.least.x || box.least.y < labels->frame.least.y ||
+        box.most.x > labels->frame.most.x || box.most.y > labels->frame.most.y)
+        costing.cost += 30;
+    if (costing.cost < most && cells_visit(&labels->taken_cells, box, cost_of_name, &costing))
+        cells_visit(&labels->line_cells, box, cost_of_line, &costing);
+    return costing.cost;
+}
+
+#define ASTRAY 5.0 // worse than to cross a line
+
+typedef struct Straying {
+    const Labels *labels;
+    Point at;
+    Box box;
+    double own; // from the box to its own dot
+    bool is_dot, astray;
+} Straying;
+
+static bool find_dot(void *context, int index) {
+    Straying *straying = context;
+    straying->is_dot = point_same(straying->labels->points.items[index], straying->at);
+    return !straying->is_dot;
+}
+
+static bool find_nearer(void *context, int index) {
+    Straying *straying = context;
+    const Point other = straying->labels->points.items[index];
+    straying->astray = !point_same(other, straying->at) && box_distance(straying->box, other) < straying->own;
+    return !straying->astray;
+}
+
+static Box box_round(Box box, double by) {
+    return (Box){point_sub(box.least, point(by, by)), point_add(box.most, point(by, by))};
+}
+
+// A name nearer to another dot than to its own is read as that one's.
+static double astray_cost(Labels *labels, Point at, Box box) {
+    Straying straying = {.labels = labels, .at = at, .box = box, .own = box_distance(box, at)};
+    cells_visit(&labels->point_cells, box_round((Box){at, at}, POINT_SAME_MM), find_dot, &straying);
+    if (!straying.is_dot)
+        return 0;
+    cells_visit(&labels->point_cells, box_round(box, straying.own), find_nearer, &straying);
+    return straying.astray ? ASTRAY : 0;
 }
 
 // Right above first, as a draughtsman letters, then round the point; the order breaks ties. Each of the three
@@ -78,7 +138,10 @@ bool labels_place(Labels *labels, Point at, double gap, double width, double hei
         double deep = height * (1 + DESCENT);
         double top = place[1] > 0 ? at.y + away : place[1] < 0 ? at.y - away - deep : at.y - height / 2;
         Box box = {{left, top}, {left + width, top + deep}};
-        const double cost = labels_cost(labels, box) + 0.1 * i, astray = astray_cost(labels, at, box);
+        const double cost = place_cost(labels, box, NULL, fmin(best, worst + ASTRAY)) + 0.1 * i;
+        if (cost >= fmin(best, worst + ASTRAY)) // no place as bad is ever taken
+            continue;
+        const double astray = astray_cost(labels, at, box);
         if (cost + astray >= best)
             continue;
         best = cost + astray;
@@ -91,12 +154,6 @@ bool labels_place(Labels *labels, Point at, double gap, double width, double hei
     *out = point(chosen.least.x, chosen.least.y + height);
     return true;
 }
-
-// A turned text: a box round centre, half_width to both sides along the unit vector along.
-typedef struct Turned {
-    Point centre, along;
-    double half_width, half_height;
-} Turned;
 
 static Box turned_box(const Turned *text) {
     const double x = fabs(text->along.x), y = fabs(text->along.y);
@@ -124,22 +181,6 @@ static bool turned_touches_line(const Turned *text, Line line) {
                       {point_dot(to, text->along), point_dot(to, across)}};
     const Point half = point(text->half_width, text->half_height);
     return line_touches_box(own, (Box){point_scale(half, -1), half});
-}
-
-// As labels_cost.
-static double turned_cost(const Labels *labels, const Turned *text) {
-    const Box all = turned_box(text);
-    double cost = 0;
-    if (all.least.x < labels->frame.least.x || all.least.y < labels->frame.least.y ||
-        all.most.x > labels->frame.most.x || all.most.y > labels->frame.most.y)
-        cost += 30;
-    for (int i = 0; i < labels->taken.count; i++)
-        if (turned_touches_box(text, labels->taken.items[i]))
-            cost += 20;
-    for (int i = 0; i < labels->lines.count; i++)
-        if (line_near_box(&labels->lines.items[i], all) && turned_touches_line(text, labels->lines.items[i]))
-            cost += 3;
-    return cost;
 }
 
 // As a row of small upright boxes.
@@ -171,13 +212,13 @@ bool labels_place_along(Labels *labels, Line line, double gap, double width, dou
         const double off = i % 2 == 0 ? gap + deep / 2 : -gap - deep / 2;
         Turned text = chosen;
         text.centre = point_add(point_mix(line.from, line.to, places[i / 2]), point_scale(up, off));
-        const double cost = turned_cost(labels, &text) + 0.1 * i;
-        if (cost >= best)
+        const double cost = place_cost(labels, turned_box(&text), &text, fmin(best, worst)) + 0.1 * i;
+        if (cost >= fmin(best, worst))
             continue;
         best = cost;
         chosen = text;
     }
-    if (best >= worst)
+    if (best == INFINITY)
         return false;
     take_turned(labels, &chosen);
     *out = point_sub(chosen.centre, point_scale(up, deep / 2 - below));

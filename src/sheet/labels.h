@@ -4,6 +4,7 @@
 #define REBATO_SHEET_LABELS_H
 
 #include "sheet/canvas.h"
+#include "sheet/cells.h"
 #include "sheet/polygon.h"
 
 typedef struct Labels {
@@ -17,6 +18,7 @@ typedef struct Labels {
         Point *items;
         int count, capacity;
     } points;
+    Cells taken_cells, line_cells, point_cells; // where they lie
 } Labels;
 
 void labels_finish(Labels *labels);
@@ -37,8 +39,5 @@ bool labels_place_along(Labels *labels, Line line, double gap, double width, dou
 
 #define LABELS_CLEAR 2.9    // a name crosses no line
 #define LABELS_CROWDED 15.0 // the cost at which a name would cover another one
-
-// How bad a place is: 0 when it is free.
-double labels_cost(const Labels *labels, Box box);
 
 #endif
