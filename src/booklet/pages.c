@@ -192,7 +192,8 @@ static void add_section(Paging *p, const Column *given, const BookBlock *section
 
 static void add_paragraph(Paging *p, const Column *column, const BookBlock *block) {
     Column narrow = *column;
-    narrow.width = fmin(column->width, MEASURE_MM);
+    if (!p->front) // what it is, in one line if it can be
+        narrow.width = fmin(column->width, MEASURE_MM);
     TypeText *text = page_text(p, column->small ? TYPE_SMALL : TYPE_BODY, block->spans, narrow.width,
                                page_language(p, column, block->authored, block->language), ALIGN_LEFT);
     if (type_text_is_rtl(text))

@@ -1,12 +1,12 @@
 #include "base/memory.h"
 #include "booklet/paging.h"
 
-#define COLUMN_GAP_MM 10.0
+#define COLUMN_GAP_MM 8.0
 #define NARROWEST_MM 65.0
 #define COLUMN_LEAST 8 // lines in each of two columns
 #define BLOCK_MOST 90  // entries that stand on one page
-#define NUMBER_MM 12.0 // for the number of a page
-#define DEPTH_MM 5.0
+#define NUMBER_MM 9.0  // for the number of a page
+#define DEPTH_MM 4.5
 #define DEPTH_MOST 2
 #define CONTENTS_BEFORE_MM 2.8
 

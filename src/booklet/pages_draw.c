@@ -65,7 +65,8 @@ static void draw_entry(Paging *p, const Row *row, double y) {
     snprintf(number, sizeof number, "%d", page + 1);
     const Span span = {.text = number, .link = arena_format(&p->arena, "#%s", row->entry->anchor)};
     p->quiet_links = true;
-    TypeText *text = page_text(p, TYPE_BODY, (SpanList){.items = &span, .count = 1}, 13, NULL, ALIGN_RIGHT);
+    TypeText *text = page_text(p, row->entry->depth == 0 ? TYPE_BODY : TYPE_SMALL,
+                               (SpanList){.items = &span, .count = 1}, 13, NULL, ALIGN_RIGHT);
     p->quiet_links = false;
     const double down = type_text_baseline(row->text, row->line) - type_text_baseline(text, 0);
     typeset_line(p->set, text, 0, point(row->x + row->width - 13, y + down));

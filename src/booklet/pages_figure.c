@@ -7,9 +7,13 @@
 #define SIDE_SCALE 0.72 // of the scale at the whole width: a figure smaller than that goes below
 #define SIDE_LARGE_MM 60.0
 #define FIGURE_TALL_MM 150.0
-#define ALL_TALL_MM 135.0
+#define ALL_TALL_MM 150.0
+#define ALL_SMALLER 0.8 // and smaller by that part, for what stands on its page
+#define ALL_WAYS 3
+#define ALL_PRICE 15.0
 #define SEAM_TALL_MM 120.0
 #define SHELF_BEFORE_MM 3.5 // above the first pictures
+#define TALLEST_PART 0.8    // of a page
 #define DOT_MM (25.4 / 150) // of a picture of pixels, at its largest
 
 static double page_height(const Paging *p) {
@@ -65,11 +69,12 @@ bool picture_is_narrow(const Paging *p, const Column *column, const BookPicture 
            (a.scale >= SIDE_SCALE * b.scale || fmax(a.width, a.height) >= SIDE_LARGE_MM);
 }
 
-static double tall_for(const Paging *p, const BookPicture *picture, double share) {
+// part: of the height it may have.
+static double tall_for(const Paging *p, const BookPicture *picture, double part) {
     const double most = picture->kind == BOOK_PICTURE_ALL    ? ALL_TALL_MM
                         : picture->kind == BOOK_PICTURE_SEAM ? SEAM_TALL_MM
                                                              : FIGURE_TALL_MM;
-    return fmin(most, page_height(p) * share);
+    return fmin(most, page_height(p) * TALLEST_PART) * part;
 }
 
 void page_pictures(Paging *p, const Column *column, const Placed *pictures, int count, double before) {
@@ -82,7 +87,7 @@ void page_pictures(Paging *p, const Column *column, const Placed *pictures, int 
     ARRAY_ADD(column->rows, row);
 }
 
-void page_figure(Paging *p, const Column *column, const BookBlock *figure) {
+static void add_figure(Paging *p, const Column *column, const BookBlock *figure, double part) {
     Placed *shelf = mem_new(sizeof *shelf * (size_t)(figure->picture_count + 1));
     int count = 0;
     double reached = 0;
@@ -93,7 +98,7 @@ void page_figure(Paging *p, const Column *column, const BookBlock *figure) {
         const double width = narrow ? side_width(column) : column->width;
         Placed placed;
         steps = steps || picture->kind == BOOK_PICTURE_STEP;
-        if (!place_picture(p, picture, width, narrow ? p->figure_tall : tall_for(p, picture, 0.8), &placed))
+        if (!place_picture(p, picture, width, narrow ? p->figure_tall : tall_for(p, picture, part), &placed))
             continue;
         if (count > 0 && reached + PICTURE_GAP_MM + placed.width > column->width) {
             page_pictures(p, column, shelf, count, first ? SHELF_BEFORE_MM : PICTURE_GAP_MM);
@@ -114,4 +119,27 @@ void page_figure(Paging *p, const Column *column, const BookBlock *figure) {
         page_text(p, TYPE_CAPTION, figure->spans, column->width, column->language, ALIGN_LEFT);
     page_lines(column, caption, 1.5, "Caption", true);
     column->rows->items[column->rows->count - 1].keep = false;
+}
+
+void page_figure(Paging *p, const Column *column, const BookBlock *figure) {
+    if (column->rows != &p->rows || figure->picture_count != 1 ||
+        figure->pictures[0].kind != BOOK_PICTURE_ALL) {
+        add_figure(p, column, figure, 1);
+        return;
+    }
+    const int from = joint_here(p), to = joint_new(p);
+    double part = 1, before = 0;
+    for (int i = 0; i < ALL_WAYS; i++, part *= ALL_SMALLER) {
+        const int first = p->rows.count;
+        add_figure(p, column, figure, part);
+        if (p->rows.count == first || p->rows.items[first].height == before) {
+            p->rows.count = first;
+            continue;
+        }
+        before = p->rows.items[first].height;
+        p->rows.items[first].price = ALL_PRICE * i;
+        p->joints.items[from].ways[p->joints.items[from].count++] = first;
+        way_ends(p, to);
+    }
+    joint_close(p, to);
 }

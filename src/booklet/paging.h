@@ -169,7 +169,15 @@ Row *page_pair(Paging *p, const Column *column, const RowList *rows, double heig
 // A step, in the layouts it can have; gives how many of the blocks are laid out, since two short steps may
 // stand beside each other.
 int page_steps(Paging *p, const Column *column, const BookBlock *blocks, int count);
-// Tells where links to a section lead: to its first row, in each layout.
+
+// pages_joint.c
+// Ways are added to p->rows: joint_here, then for each way way_begins, its rows, way_ends, then joint_close.
+int joint_here(Paging *p); // at the end of the rows there are
+int joint_new(Paging *p);  // that ways will lead to
+void way_begins(Paging *p, int joint);
+void way_ends(Paging *p, int joint);
+void joint_close(Paging *p, int joint); // the rows added next go on from it
+// Tells where links to a section lead: to its first row, in each way.
 void page_place(Paging *p, const Column *column, int first, const char *anchor);
 
 // pages_contents.c
