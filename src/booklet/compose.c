@@ -8,15 +8,9 @@
 #include "base/memory.h"
 #include "booklet/composing.h"
 
-// A recipe that asks for no bodice makes one: a block.
-static bool is_block(const Composing *c, int chapter) {
-    const Lesson *lesson = &c->lessons[chapter];
-    return chapter != c->last && lesson->recipe && !recipe_needs(lesson->recipe, "bodice");
-}
-
 static void add_lessons(Composing *c, bool blocks, BlockList *out) {
     for (int i = 0; i < c->pattern->chapters.count; i++)
-        if (c->pattern->chapters.items[i].depth == 0 && is_block(c, i) == blocks)
+        if (c->pattern->chapters.items[i].depth == 0 && lesson_is_block(c, i) == blocks)
             add_lesson(c, i, blocks, out);
 }
 

@@ -32,7 +32,7 @@ static const char *cut_words(Composing *c, const Piece *piece) {
     if (fold_of(piece))
         language_say(c->language, &text, "cut.on_fold", number, NULL);
     else if (piece->pair && piece->cut > 1)
-        language_say(c->language, &text, "cut.pairs", number, NULL);
+        language_count(c->language, &text, "cut.pairs", piece->cut / 2);
     else
         buffer_add_text(&text, number);
     if (!fold_of(piece) && !piece->pair && was_unfolded(piece) && piece_is_true_bias(piece))
@@ -101,12 +101,14 @@ static void grow_box(Box *box, const Path *path, Affine m) {
     path_finish(&moved);
 }
 
-// A piece on the fold is half of what is cut: its mirror image lies beside it.
+// A piece on the fold is half of what is cut: its mirror image lies beside it. One on the bias is measured as
+// it is drawn, since a strip's length and width are what the hand needs.
 static bool cut_of(const Piece *piece, Cut *out) {
     Path outline = {0};
     if (piece_cut_outline(piece, &outline) != GEOM_OK)
         return false;
-    const Affine turn = affine_swing(point(0, 0), piece->grain == GRAIN_NONE ? 0 : -piece->grain_angle);
+    const Affine turn = affine_swing(
+        point(0, 0), piece->grain == GRAIN_NONE || piece_is_true_bias(piece) ? 0 : -piece->grain_angle);
     Box box = {.least = point(INFINITY, INFINITY), .most = point(-INFINITY, -INFINITY)};
     grow_box(&box, &outline, turn);
     const Edge *fold = fold_of(piece);
@@ -127,19 +129,17 @@ static void add_piece(Composing *c, int index, TableMaking *table) {
     BookPicture *picture = arena_take(c->arena, sizeof *picture);
     *picture = (BookPicture){
         .kind = BOOK_PICTURE_PIECE, .piece = index, .alt = say(c, "figure.piece_alt", piece->name, NULL)};
-    const char *name = piece->note
-                           ? arena_format(c->arena, "%d. %s (%s)", index + 1, piece->name, piece->note)
-                           : arena_format(c->arena, "%d. %s", index + 1, piece->name);
-    table_add(table, (BookCell){.spans = span_plain(c, name), .authored = true});
+    table_text(c, table, arena_format(c->arena, "%d. %s", index + 1, piece->name), true);
     table_add(table, (BookCell){.picture = picture});
-    table_text(c, table, cut_words(c, piece), false);
+    const char *cut = cut_words(c, piece);
+    table_text(c, table, piece->note ? arena_format(c->arena, "%s; %s", cut, piece->note) : cut, false);
     table_text(c, table, say_cloth(c, piece->cloth), false);
     table_text(c, table, grain_words(c, piece), false);
     table_text(c, table, allowance_words(c, piece), false);
-    Cut cut;
+    Cut size;
     table_text(c, table,
-               cut_of(piece, &cut) ? say(c, "cut.size", say_mm(c, cut.along), say_mm(c, cut.across), NULL)
-                                   : "",
+               cut_of(piece, &size) ? say(c, "cut.size", say_mm(c, size.along), say_mm(c, size.across), NULL)
+                                    : "",
                false);
 }
 
@@ -246,12 +246,25 @@ static void add_cloth(Composing *c, BlockList *out) {
     add_section(c, out, ROLE_PLAIN, 3, "cloth", say(c, "cloth.title", NULL), &inner);
 }
 
+// What the recipe lists in a step of its own, such as "What to buy".
+static void add_buying(Composing *c, BlockList *out) {
+    const Lesson *lesson = &c->lessons[c->last];
+    for (int step = lesson->first_step + 1; step < lesson->first_step + lesson->step_count; step++) {
+        if (!step_is_titled(c, step, "buying.titles"))
+            continue;
+        BlockList inner = {0};
+        add_prose(c, lesson, step - lesson->first_step, 3, PROSE_ALL, &inner);
+        add_section(c, out, ROLE_PLAIN, 3, c->anchors[step], say(c, "buying.title", NULL), &inner);
+    }
+}
+
 void add_cutting(Composing *c, BlockList *out) {
-    if (c->pattern->pieces.count == 0)
-        return;
     BlockList inner = {0};
-    add_pieces(c, &inner);
-    add_interfacing(c, &inner);
-    add_cloth(c, &inner);
+    if (c->pattern->pieces.count > 0) {
+        add_pieces(c, &inner);
+        add_interfacing(c, &inner);
+        add_cloth(c, &inner);
+    }
+    add_buying(c, &inner);
     add_section(c, out, ROLE_CUTTING, 2, "cutting", say(c, "part.cutting", NULL), &inner);
 }

@@ -15,6 +15,8 @@
 // with ease to hold in another; a piece on the bias, which stretches while it is handled, two; a slit two.
 #define BIAS_POINTS 2
 #define SLIT_POINTS 2
+#define FAILING_NAMED_MOST 5
+
 #define EASY_MOST 6
 #define MIDDLING_MOST 14
 
@@ -94,7 +96,7 @@ static void add_hardness(Composing *c, BlockList *out) {
 }
 
 // A measurement of the wearer: what a recipe of the command line asked for, or a used one by a known name.
-static bool is_measurement(const Composing *c, int index) {
+bool input_is_measurement(const Composing *c, int index) {
     const Input *input = &c->pattern->inputs.items[index];
     if (input->choice || input->missing || input->measure == MEASURE_TEXT)
         return false;
@@ -116,7 +118,7 @@ static void add_measurements(Composing *c, BlockList *out) {
     table_text(c, &table, say(c, "measures.taken", NULL), false);
     for (int i = 0; i < c->pattern->inputs.count; i++) {
         const Input *input = &c->pattern->inputs.items[i];
-        if (!is_measurement(c, i))
+        if (!input_is_measurement(c, i))
             continue;
         table_text(c, &table, say_input(c, input), false);
         table_text(c, &table, say_value(c, input->measure, input->value, input->text), false);
@@ -179,8 +181,19 @@ static void add_cautions(Composing *c, BlockList *out) {
 
 static void add_failing(Composing *c, BlockList *out) {
     const int failing = proofs_failing(c->pattern);
-    if (failing > 0)
-        add_notice(c, out, TONE_FAILED, say_count(c, "front.failing", failing), false);
+    if (failing == 0)
+        return;
+    Buffer text;
+    buffer_init(&text);
+    language_count(c->language, &text, "front.failing", failing);
+    int told = 0;
+    for (int i = 0; i < c->pattern->proofs.count && told < FAILING_NAMED_MOST; i++) {
+        const Proof *proof = &c->pattern->proofs.items[i];
+        if (!proof->holds && !proof->accepted)
+            buffer_add_format(&text, "%s%s", told++ ? "; " : " ", proof_name(c, proof));
+    }
+    buffer_add_text(&text, failing > told ? " \u2026" : ".");
+    add_notice(c, out, TONE_FAILED, keep(c, &text), false);
 }
 
 void add_front(Composing *c, BlockList *out) {

@@ -40,7 +40,7 @@ int proofs_failing(const Pattern *pattern) {
     return count;
 }
 
-static const char *proof_name(Composing *c, const Proof *proof) {
+const char *proof_name(Composing *c, const Proof *proof) {
     const int at = own_of(proof);
     if (at < 0)
         return proof->what;
@@ -75,18 +75,21 @@ void say_proof(Composing *c, const Proof *proof, Buffer *out) {
         buffer_add_format(out, " %s", say(c, "proof.way_out", proof->way_out, NULL));
 }
 
+static void add_failed(Composing *c, const Proof *proof, BlockList *out) {
+    if (proof->holds)
+        return;
+    Buffer text;
+    buffer_init(&text);
+    say_proof(c, proof, &text);
+    if (proof->accepted)
+        buffer_add_format(&text, " %s", say(c, "proof.accepted", NULL));
+    add_notice(c, out, proof->accepted ? TONE_WARNING : TONE_FAILED, keep(c, &text), false);
+}
+
 void add_failed_of_step(Composing *c, int step, BlockList *out) {
-    for (int i = 0; i < c->pattern->proofs.count; i++) {
-        const Proof *proof = &c->pattern->proofs.items[i];
-        if (proof->holds || proof->step != step)
-            continue;
-        Buffer text;
-        buffer_init(&text);
-        say_proof(c, proof, &text);
-        if (proof->accepted)
-            buffer_add_format(&text, " %s", say(c, "proof.accepted", NULL));
-        add_notice(c, out, proof->accepted ? TONE_WARNING : TONE_FAILED, keep(c, &text), false);
-    }
+    for (int i = 0; i < c->pattern->proofs.count; i++)
+        if (c->pattern->proofs.items[i].step == step)
+            add_failed(c, &c->pattern->proofs.items[i], out);
 }
 
 void add_remarks(Composing *c, int step, BlockList *out) {
@@ -141,7 +144,7 @@ void add_proofs(Composing *c, BlockList *out) {
     for (int i = 0; i < count; i++)
         taken += !pattern->proofs.items[i].holds;
     if (failing > 0)
-        add_notice(c, &inner, TONE_FAILED, say_count(c, "front.failing", failing), false);
+        add_notice(c, &inner, TONE_FAILED, say_count(c, "proofs.failing", failing), false);
     else if (count > 0)
         add_paragraph(c, &inner,
                       taken ? say_count(c, "proofs.taken", taken) : say_count(c, "proofs.hold", count));
@@ -153,7 +156,9 @@ void add_proofs(Composing *c, BlockList *out) {
     table_text(c, &table, say(c, "proofs.wanted", NULL), false);
     table_text(c, &table, say(c, "proofs.result", NULL), false);
     int counted[OWN_COUNT] = {0};
-    for (int pass = 0; pass < 2; pass++) // what fails first
+    for (int i = 0; i < count; i++) // what fails first, loudly and with a way out
+        add_failed(c, &pattern->proofs.items[i], &inner);
+    for (int pass = 0; pass < 2; pass++)
         for (int i = 0; i < count; i++) {
             const Proof *proof = &pattern->proofs.items[i];
             if (proof->holds != (pass == 1))
@@ -203,8 +208,12 @@ static const char *recipe_name(const Composing *c, int chapter) {
     return slash && (!recipe || shelf_is_on_disk(c->shelf, recipe)) ? slash + 1 : name;
 }
 
-// The line that drafts it anew: the chain, the body and the choices that were made. The measurements stand in
-// the table, since the body is a file of the cutter's.
+// A file, so that the same is drafted when the program's own sets have changed.
+static const char *body_file(Composing *c) {
+    return arena_format(c->arena, "%s.txt", c->pattern->body ? c->pattern->body : "measures");
+}
+
+// The line that drafts it anew: the chain, the body and the choices that were made.
 static const char *command_of(Composing *c) {
     const Pattern *pattern = c->pattern;
     Buffer out;
@@ -221,7 +230,7 @@ static const char *command_of(Composing *c) {
     }
     if (pattern->body) {
         buffer_add_text(&out, " --body ");
-        add_word(&out, pattern->body);
+        add_word(&out, body_file(c));
     }
     for (int i = 0; i < pattern->inputs.count; i++) {
         const Input *input = &pattern->inputs.items[i];
@@ -261,19 +270,14 @@ static void add_measures(Composing *c, BlockList *out) {
     const Pattern *pattern = c->pattern;
     for (int i = 0; i < pattern->inputs.count; i++) {
         const Input *input = &pattern->inputs.items[i];
-        bool told = input->choice || input->missing || input->measure == MEASURE_TEXT ||
-                    pattern->chapters.items[input->chapter].depth > 0;
-        for (int k = 0; k < i && !told; k++)
-            told =
-                !pattern->inputs.items[k].choice && strcmp(pattern->inputs.items[k].name, input->name) == 0;
-        if (!told)
+        if (input_is_measurement(c, i))
             buffer_add_format(&text, "%s = %.10g %s\n", input->name, input->value,
                               input->measure == MEASURE_YEARS    ? "years"
                               : input->measure == MEASURE_LENGTH ? "mm"
                                                                  : "");
     }
     if (text.length > 0) {
-        add_paragraph(c, out, say(c, "version.measures", NULL));
+        add_paragraph(c, out, say(c, "version.measures", body_file(c), NULL));
         add_block(out, (BookBlock){.kind = BOOK_CODE, .text = arena_text(c->arena, text.data)});
     }
     buffer_finish(&text);

@@ -30,11 +30,26 @@ static const char *side_words(Composing *c, const SeamEdgeList *side) {
     return told;
 }
 
+// "Back and Front", each once.
+static const char *pieces_words(Composing *c, const SeamEdgeList *side) {
+    const char *told = NULL;
+    for (int i = 0; i < side->count; i++) {
+        bool before = false;
+        for (int k = 0; k < i; k++)
+            before = before || side->items[k].piece == side->items[i].piece;
+        const char *name = c->pattern->pieces.items[side->items[i].piece].name;
+        if (!before)
+            told = told ? say(c, "seam.and", told, name, NULL) : name;
+    }
+    return told;
+}
+
 static const char *ease_words(Composing *c, const Seam *seam) {
     const double ease = fabs(seam->ease);
     if (ease < EASE_TOLD_MM)
         return say(c, "seam.no_ease", NULL);
-    return say(c, seam->ease > 0 ? "seam.ease" : "seam.stretch", say_mm(c, ease), NULL);
+    return say(c, "seam.longer", pieces_words(c, seam->ease > 0 ? &seam->a : &seam->b), say_mm(c, ease),
+               NULL);
 }
 
 static int notch_groups(const Composing *c, const Seam *seam) {

@@ -42,7 +42,7 @@ static bool add_told(Composing *c, TableMaking *table, BlockList *words) {
     const Lesson *lesson = &c->lessons[c->last];
     bool any = false;
     for (int step = lesson->first_step + 1; step < lesson->first_step + lesson->step_count; step++) {
-        if (!step_tells_sizes(c, step))
+        if (!step_is_titled(c, step, "sizes.titles"))
             continue;
         const int number = step - lesson->first_step;
         for (int i = 0; i < lesson->prose_count; i++) {

@@ -37,12 +37,22 @@ typedef struct Composing {
     size_t image_bytes; // taken in so far
 } Composing;
 
-// lessons.c
 void lessons_find(Composing *c);
 void lessons_stated(Composing *c); // what the recipes state: their languages, whether code is shown
-bool step_works(const Composing *c, int step);       // something was drawn, traced or sewn in it
-bool step_sews(const Composing *c, int step);        // it tells the order of sewing
-bool step_tells_sizes(const Composing *c, int step); // it lists the finished sizes, for the front page
+
+// What a step is; an index of pattern->steps.
+bool step_works(const Composing *c, int step);       // something was drawn, traced, sewn or worked out in it
+bool step_uses(const Composing *c, int step);        // a recipe that works was used in it
+bool step_is_told(const Composing *c, int step);     // either
+bool step_sews(const Composing *c, int step);        // it tells the order of sewing, told under that heading
+bool step_lists_order(const Composing *c, int step); // in a numbered list
+// Its title begins with one of the words of a key in any language: "sizes.titles", told on the front page, or
+// "buying.titles", told under cutting.
+bool step_is_titled(const Composing *c, int step, const char *titles);
+bool step_stands_apart(const Composing *c, int step); // sews, or is titled so
+int sewing_step(const Composing *c); // the first that tells how the recipe that was asked for is sewn, or -1
+bool lesson_is_block(const Composing *c, int chapter); // not the last, and asks for no bodice: it makes one
+
 void add_lesson(Composing *c, int chapter, bool block,
                 BlockList *out);                     // a recipe of the command line: a part
 void add_sewing_steps(Composing *c, BlockList *out); // the steps that tell the sewing
@@ -65,6 +75,8 @@ void add_version(Composing *c, BlockList *out);
 void add_failed_of_step(Composing *c, int step, BlockList *out);
 void add_remarks(Composing *c, int step, BlockList *out); // of a step, those not told yet; of all for -1
 int proofs_failing(const Pattern *pattern);               // that do not hold, and were not accepted
+const char *proof_name(Composing *c, const Proof *proof);
+bool input_is_measurement(const Composing *c, int index); // of the wearer; of pattern->inputs
 void say_proof(Composing *c, const Proof *proof, Buffer *out);
 
 // Texts in the arena, in the book's language.

@@ -117,8 +117,9 @@ Test(compose, the_finished_sizes_are_those_the_recipe_tells) {
 Test(compose, a_seam_names_the_edges_of_both_its_sides) {
     Booked b;
     booked("flat/peter-pan", NULL, NULL, NULL, &b);
-    EXPECT_TEXT(&b, "Neckline of Back and Front, 20.8 cm, on to neck of Upper collar, 20.5 cm. "
-                    "Ease the first side in by 3.0 mm.");
+    EXPECT_TEXT(&b,
+                "Neckline of Back and Front, 20.8 cm, on to neck of Upper collar, 20.5 cm. "
+                "The edge of Back and Front is 3.0 mm longer: ease it in, or stretch the other on to it.");
     booked_finish(&b);
 }
 
@@ -160,7 +161,7 @@ Test(compose, a_failed_proof_stands_on_the_front_in_its_step_and_among_the_proof
 Test(compose, what_it_takes_to_draft_it_again_is_there) {
     Booked b;
     booked("bands/mandarin", NULL, "height=4cm", NULL, &b);
-    has(&b, "rebato draft bands/mandarin --block blocks/close-fitting --body trial --set height=40mm\n");
+    has(&b, "rebato draft bands/mandarin --block blocks/close-fitting --body trial.txt --set height=40mm\n");
     has(&b, "bust_girth = 880 mm\n");
     for (int i = 0; i < b.pattern.chapters.count; i++)
         has(&b, b.pattern.chapters.items[i].hash);
