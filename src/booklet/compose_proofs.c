@@ -144,7 +144,7 @@ void add_proofs(Composing *c, BlockList *out) {
     for (int i = 0; i < count; i++)
         taken += !pattern->proofs.items[i].holds;
     if (failing > 0)
-        add_notice(c, &inner, TONE_FAILED, say_count(c, "proofs.failing", failing), false);
+        add_paragraph(c, &inner, say_count(c, "proofs.failing", failing));
     else if (count > 0)
         add_paragraph(c, &inner,
                       taken ? say_count(c, "proofs.taken", taken) : say_count(c, "proofs.hold", count));

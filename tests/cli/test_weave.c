@@ -24,6 +24,22 @@ Test(weave, the_same_lesson_is_the_same_bytes) {
     said_finish(&s);
 }
 
+// What the last page says: the measurements saved as a file, and the line run.
+Test(weave, the_lesson_is_enough_to_draft_the_same_again) {
+    Said s = said(
+        "rebato draft necklines/v --body women-104 --set depth=18cm -o before.pattern >/dev/null && "
+        "rebato weave necklines/v --body women-104 --set depth=18cm -o v.html >/dev/null && "
+        "awk '/<pre><code>rebato draft/ { sub(/.*<code>/, \"\"); print > \"line\" } "
+        "/<pre><code>bust_girth/ { sub(/.*<code>/, \"\"); on = 1 } /<\\/code>/ { on = 0 } "
+        "on { print > \"women-104.txt\" }' v.html && sh -c \"$(cat line) -o again.pattern\" >/dev/null && "
+        "cmp before.pattern again.pattern && cat line && echo the same");
+    said_out(&s,
+             "rebato draft necklines/v --block blocks/close-fitting --body women-104.txt --set depth=180mm\n"
+             "the same");
+    cr_expect_eq(s.err.length, 0, "%s", s.err.data);
+    said_finish(&s);
+}
+
 Test(weave, a_failed_proof_ends_with_one_and_the_lesson_says_so) {
     Said s = said("rebato weave " SQUARE
                   " --set side=25cm -o a.html; echo ended $?; grep -c 'notice failed' a.html");
@@ -45,7 +61,7 @@ Test(weave, units_language_and_code_are_chosen) {
     said_code(&s, 0);
     said_out(&s, "<html lang=\"fr\">");
     said_out(&s, "tour de poitrine");
-    said_out(&s, "34 5/8 in");
+    said_out(&s, "34 5/8\u2033");
     said_out(&s, "<pre><code>needs {");
     said_finish(&s);
 }
