@@ -12,15 +12,17 @@ import sys
 
 from embed import literal
 
+BLANKS = " \t\r\n"  # and not the no-break space that some languages want before a semicolon
+
 
 def rows_of(path):
     rows = {}
     with open(path, encoding="utf-8") as file:
         for number, line in enumerate(file, 1):
-            line = line.strip()
+            line = line.strip(BLANKS)
             if not line or line.startswith("#"):
                 continue
-            key, equals, words = (part.strip() for part in line.partition("="))
+            key, equals, words = (part.strip(BLANKS) for part in line.partition("="))
             if not (key and equals and words):
                 sys.exit(f"{path}:{number}: not \"key = words\"")
             if key in rows:

@@ -69,7 +69,11 @@ const char *begun_large(Composing *c, const char *text) {
     return begun;
 }
 
-void add_notice(Composing *c, BlockList *list, BookTone tone, const char *text, bool authored) {
+const char *language_of_step(const Composing *c, int step) {
+    return step < 0 ? NULL : c->lessons[c->pattern->steps.items[step].chapter].language;
+}
+
+void add_notice(Composing *c, BlockList *list, BookTone tone, const char *text, int step) {
     static const char *const names[] = {[TONE_NOTE] = "notice.note",
                                         [TONE_CAUTION] = "notice.caution",
                                         [TONE_WARNING] = "notice.warning",
@@ -77,7 +81,8 @@ void add_notice(Composing *c, BlockList *list, BookTone tone, const char *text, 
     BlockList inner = {0};
     add_block(&inner, block_paragraph(span_styled(c, SPAN_STRONG, say(c, names[tone], NULL))));
     BookBlock words = block_paragraph(span_plain(c, begun_large(c, text)));
-    words.authored = authored;
+    words.authored = step >= 0;
+    words.language = language_of_step(c, step);
     add_block(&inner, words);
     add_holding(c, list, (BookBlock){.kind = BOOK_NOTICE, .tone = tone}, &inner);
 }
@@ -107,8 +112,14 @@ void table_add(TableMaking *table, BookCell cell) {
     table->capacity = cells.capacity;
 }
 
-void table_text(Composing *c, TableMaking *table, const char *text, bool authored) {
-    table_add(table, (BookCell){.spans = span_plain(c, text), .authored = authored});
+void table_text(Composing *c, TableMaking *table, const char *text) {
+    table_add(table, (BookCell){.spans = span_plain(c, text)});
+}
+
+void table_authored(Composing *c, TableMaking *table, const char *text, int step) {
+    table_add(
+        table,
+        (BookCell){.spans = span_plain(c, text), .authored = true, .language = language_of_step(c, step)});
 }
 
 void table_end(Composing *c, TableMaking *making, const char *title, BlockList *out) {

@@ -44,7 +44,7 @@ static const char *grain_words(Composing *c, const Piece *piece) {
     if (piece->grain == GRAIN_NONE)
         return say(c, "grain.none", NULL);
     const bool bias = piece_is_true_bias(piece);
-    const char *edge = piece->grain_edge ? say_name(c, piece->grain_edge) : NULL;
+    const char *edge = piece->grain_edge ? say_edge(c, piece->grain_edge) : NULL;
     const char *way = piece->grain == GRAIN_ALONG && edge    ? say(c, "grain.along", edge, NULL)
                       : piece->grain == GRAIN_ACROSS && edge ? say(c, "grain.across", edge, NULL)
                       : bias                                 ? NULL
@@ -53,7 +53,7 @@ static const char *grain_words(Composing *c, const Piece *piece) {
     if (!bias)
         return way;
     const char *true_bias = say(c, "grain.true_bias", NULL);
-    return way ? arena_format(c->arena, "%s; %s", true_bias, way) : true_bias;
+    return way ? say(c, "list.apart", true_bias, way, NULL) : true_bias;
 }
 
 // The common width first, then the edges that differ: "10 mm; neckline 6 mm".
@@ -70,20 +70,20 @@ static const char *allowance_words(Composing *c, const Piece *piece) {
         most = same;
         common = piece->edges.items[i].allowance;
     }
-    Buffer text;
-    buffer_init(&text);
-    buffer_add_text(&text, common > 0 ? say_mm(c, common) : say(c, "allowance.none", NULL));
+    const char *text = common > 0 ? say_mm(c, common) : say(c, "allowance.none", NULL);
     for (int i = 0; i < piece->edges.count; i++) {
         const Edge *edge = &piece->edges.items[i];
         bool told = edge->fold || edge->allowance == common;
         for (int k = 0; k < i; k++)
             told = told || strcmp(piece->edges.items[k].root, edge->root) == 0;
         if (!told)
-            buffer_add_format(&text, "; %s %s", say_name(c, edge->root),
-                              edge->allowance > 0 ? say_mm(c, edge->allowance)
-                                                  : say(c, "allowance.none", NULL));
+            text = say(c, "list.apart", text,
+                       arena_format(c->arena, "%s %s", say_edge(c, edge->root),
+                                    edge->allowance > 0 ? say_mm(c, edge->allowance)
+                                                        : say(c, "allowance.none", NULL)),
+                       NULL);
     }
-    return keep(c, &text);
+    return text;
 }
 
 // The cut outline, as it lies on the cloth: opened out over its folds.
@@ -129,18 +129,17 @@ static void add_piece(Composing *c, int index, TableMaking *table) {
     BookPicture *picture = arena_take(c->arena, sizeof *picture);
     *picture = (BookPicture){
         .kind = BOOK_PICTURE_PIECE, .piece = index, .alt = say(c, "figure.piece_alt", piece->name, NULL)};
-    table_text(c, table, arena_format(c->arena, "%d. %s", index + 1, piece->name), true);
+    table_authored(c, table, arena_format(c->arena, "%d. %s", index + 1, piece->name), piece->step);
     table_add(table, (BookCell){.picture = picture});
     const char *cut = cut_words(c, piece);
-    table_text(c, table, piece->note ? arena_format(c->arena, "%s; %s", cut, piece->note) : cut, false);
-    table_text(c, table, say_cloth(c, piece->cloth), false);
-    table_text(c, table, grain_words(c, piece), false);
-    table_text(c, table, allowance_words(c, piece), false);
+    table_text(c, table, piece->note ? say(c, "list.apart", cut, piece->note, NULL) : cut);
+    table_text(c, table, say_cloth(c, piece->cloth));
+    table_text(c, table, grain_words(c, piece));
+    table_text(c, table, allowance_words(c, piece));
     Cut size;
     table_text(c, table,
                cut_of(piece, &size) ? say(c, "cut.size", say_mm(c, size.along), say_mm(c, size.across), NULL)
-                                    : "",
-               false);
+                                    : "");
 }
 
 static void add_pieces(Composing *c, BlockList *out) {
@@ -150,7 +149,7 @@ static void add_pieces(Composing *c, BlockList *out) {
                                         "cut.grain", "cut.allowance", "cut.sizes"};
     TableMaking table = table_begin(columns, 7, true, true);
     for (int i = 0; i < 7; i++)
-        table_text(c, &table, say(c, names[i], NULL), false);
+        table_text(c, &table, say(c, names[i], NULL));
     for (int i = 0; i < c->pattern->pieces.count; i++)
         add_piece(c, i, &table);
     table_end(c, &table, say(c, "cut.pieces", NULL), out);
@@ -227,17 +226,16 @@ static void add_cloth(Composing *c, BlockList *out) {
     BlockList inner = {0};
     static const BookColumn columns[] = {{.weight = 3}, {.number = true, .weight = 2}, {.weight = 5}};
     TableMaking table = table_begin(columns, 3, true, true);
-    table_text(c, &table, say(c, "cut.cloth", NULL), false);
-    table_text(c, &table, say(c, "cloth.area", NULL), false);
-    table_text(c, &table, say(c, "cloth.largest", NULL), false);
+    table_text(c, &table, say(c, "cut.cloth", NULL));
+    table_text(c, &table, say(c, "cloth.area", NULL));
+    table_text(c, &table, say(c, "cloth.largest", NULL));
     for (int i = 0; i < list.count; i++) {
         const Needed *needed = &list.items[i];
-        table_text(c, &table, say_cloth(c, needed->cloth), false);
-        table_text(c, &table, say_area(c, needed->area), false);
+        table_text(c, &table, say_cloth(c, needed->cloth));
+        table_text(c, &table, say_area(c, needed->area));
         table_text(c, &table,
                    say(c, "cloth.piece", needed->largest->name, say_mm(c, needed->cut.along),
-                       say_mm(c, needed->cut.across), NULL),
-                   false);
+                       say_mm(c, needed->cut.across), NULL));
     }
     table_end(c, &table, say(c, "cloth.title", NULL), &inner);
     if (inner.count > 0)

@@ -109,20 +109,35 @@ bool input_is_measurement(const Composing *c, int index) {
     return true;
 }
 
+static int opening_of(const Composing *c, const Input *input) {
+    return c->lessons[input->chapter].first_step;
+}
+
+// In the recipe's words, if the reader's language is the same; else in the program's, where it knows them.
+static void add_taken(Composing *c, const Input *input, TableMaking *table) {
+    const char *tag = language_of_step(c, opening_of(c, input));
+    const bool foreign = language_find(tag ? tag : c->book->prose_language) != c->language;
+    const char *known = foreign ? say_taken(c, input->name) : NULL;
+    if (known)
+        table_text(c, table, known);
+    else
+        table_authored(c, table, input->about ? input->about : "", opening_of(c, input));
+}
+
 static void add_measurements(Composing *c, BlockList *out) {
     static const BookColumn columns[] = {{.weight = 3}, {.number = true, .weight = 2}, {.weight = 5}};
     BlockList inner = {0};
     TableMaking table = table_begin(columns, 3, true, true);
-    table_text(c, &table, say(c, "measures.name", NULL), false);
-    table_text(c, &table, say(c, "measures.value", NULL), false);
-    table_text(c, &table, say(c, "measures.taken", NULL), false);
+    table_text(c, &table, say(c, "measures.name", NULL));
+    table_text(c, &table, say(c, "measures.value", NULL));
+    table_text(c, &table, say(c, "measures.taken", NULL));
     for (int i = 0; i < c->pattern->inputs.count; i++) {
         const Input *input = &c->pattern->inputs.items[i];
         if (!input_is_measurement(c, i))
             continue;
-        table_text(c, &table, say_input(c, input), false);
-        table_text(c, &table, say_value(c, input->measure, input->value, input->text), false);
-        table_text(c, &table, input->about ? input->about : "", true);
+        table_text(c, &table, say_input(c, input));
+        table_text(c, &table, say_value(c, input->measure, input->value, input->text));
+        add_taken(c, input, &table);
     }
     table_end(c, &table, say(c, "measures.title", NULL), &inner);
     const char *title =
@@ -145,10 +160,10 @@ static void add_choices(Composing *c, BlockList *out) {
         {.weight = 2}, {.number = true, .weight = 2}, {.weight = 3}, {.weight = 5}};
     BlockList inner = {0};
     TableMaking table = table_begin(columns, 4, true, true);
-    table_text(c, &table, say(c, "choices.name", NULL), false);
-    table_text(c, &table, say(c, "choices.value", NULL), false);
-    table_text(c, &table, say(c, "choices.limits", NULL), false);
-    table_text(c, &table, say(c, "choices.about", NULL), false);
+    table_text(c, &table, say(c, "choices.name", NULL));
+    table_text(c, &table, say(c, "choices.value", NULL));
+    table_text(c, &table, say(c, "choices.limits", NULL));
+    table_text(c, &table, say(c, "choices.about", NULL));
     for (int i = 0; i < c->pattern->inputs.count; i++) {
         const Input *input = &c->pattern->inputs.items[i];
         const bool own = input->chapter == c->last;
@@ -156,10 +171,16 @@ static void add_choices(Composing *c, BlockList *out) {
         if (!input->choice || input->missing || !(own || chosen))
             continue;
         const char *value = say_value(c, input->measure, input->value, input->text);
-        table_text(c, &table, say_name(c, input->name), true);
-        table_text(c, &table, input->is_default ? value : say(c, "choices.chosen", value, NULL), false);
-        table_text(c, &table, range_of(c, input), false);
-        table_text(c, &table, input->about ? input->about : "", true);
+        table_authored(c, &table, say_name(c, input->name), opening_of(c, input));
+        if (input->is_default && input->measure == MEASURE_TEXT)
+            table_authored(c, &table, value, opening_of(c, input));
+        else
+            table_text(c, &table, input->is_default ? value : say(c, "choices.chosen", value, NULL));
+        if (input->measure == MEASURE_TEXT)
+            table_authored(c, &table, range_of(c, input), opening_of(c, input));
+        else
+            table_text(c, &table, range_of(c, input));
+        table_authored(c, &table, input->about ? input->about : "", opening_of(c, input));
     }
     table_end(c, &table, say(c, "choices.title", NULL), &inner);
     add_section(c, out, ROLE_PLAIN, 2, NULL, say(c, "choices.title", NULL), &inner);
@@ -175,7 +196,7 @@ static void add_cautions(Composing *c, BlockList *out) {
             same = same || strcmp(pattern->remarks.items[k].text, pattern->remarks.items[i].text) == 0;
         c->told[i] = true;
         if (!same)
-            add_notice(c, out, TONE_CAUTION, pattern->remarks.items[i].text, true);
+            add_notice(c, out, TONE_CAUTION, pattern->remarks.items[i].text, pattern->remarks.items[i].step);
     }
 }
 
@@ -183,17 +204,18 @@ static void add_failing(Composing *c, BlockList *out) {
     const int failing = proofs_failing(c->pattern);
     if (failing == 0)
         return;
-    Buffer text;
-    buffer_init(&text);
-    language_count(c->language, &text, "front.failing", failing);
+    const char *names = NULL;
     int told = 0;
     for (int i = 0; i < c->pattern->proofs.count && told < FAILING_NAMED_MOST; i++) {
         const Proof *proof = &c->pattern->proofs.items[i];
-        if (!proof->holds && !proof->accepted)
-            buffer_add_format(&text, "%s%s", told++ ? "; " : " ", proof_name(c, proof));
+        if (proof->holds || proof->accepted)
+            continue;
+        names = told++ ? say(c, "list.apart", names, proof_name(c, proof), NULL) : proof_name(c, proof);
     }
-    buffer_add_text(&text, failing > told ? " \u2026" : ".");
-    add_notice(c, out, TONE_FAILED, keep(c, &text), false);
+    add_notice(c, out, TONE_FAILED,
+               arena_format(c->arena, "%s %s%s", say_count(c, "front.failing", failing), names,
+                            failing > told ? " \u2026" : "."),
+               -1);
 }
 
 void add_front(Composing *c, BlockList *out) {

@@ -15,6 +15,7 @@ static const struct {
     {"seam: ", "proof.seam", NULL},
     {"opening over the head", "proof.opening", NULL},
     {"smooth: ", "proof.smooth", "proofs.smooth"},
+    {"corner on the fold: ", "proof.corner", "proofs.corner"},
     {"piece: ", "proof.piece", "proofs.piece"},
     {"outline: ", "proof.outline", "proofs.outline"},
     {"cut line: ", "proof.cut_line", "proofs.cut_line"},
@@ -44,7 +45,14 @@ const char *proof_name(Composing *c, const Proof *proof) {
     const int at = own_of(proof);
     if (at < 0)
         return proof->what;
-    return say(c, own[at].name, say_name(c, proof->what + strlen(own[at].begins)), NULL);
+    const char *name = proof->what + strlen(own[at].begins);
+    const char *end = strcmp(own[at].name, "proof.smooth") == 0 ? strstr(name, ", first end") : NULL;
+    if (!end && strcmp(own[at].name, "proof.smooth") == 0)
+        end = strstr(name, ", last end");
+    if (!end)
+        return say(c, own[at].name, say_name(c, name), NULL);
+    const char *seam = arena_format(c->arena, "%.*s", (int)(end - name), name);
+    return say(c, end[2] == 'f' ? "proof.smooth_first" : "proof.smooth_last", say_name(c, seam), NULL);
 }
 
 static const char *wanted_words(Composing *c, const Proof *proof) {
@@ -72,7 +80,7 @@ void say_proof(Composing *c, const Proof *proof, Buffer *out) {
     language_say(c->language, out, "proof.says", proof_name(c, proof), found_words(c, proof),
                  wanted_words(c, proof), NULL);
     if (!proof->holds && proof->way_out)
-        buffer_add_format(out, " %s", say(c, "proof.way_out", proof->way_out, NULL));
+        buffer_add_format(out, " %s", say(c, "proof.way_out", say_way_out(c, proof), NULL));
 }
 
 static void add_failed(Composing *c, const Proof *proof, BlockList *out) {
@@ -83,7 +91,7 @@ static void add_failed(Composing *c, const Proof *proof, BlockList *out) {
     say_proof(c, proof, &text);
     if (proof->accepted)
         buffer_add_format(&text, " %s", say(c, "proof.accepted", NULL));
-    add_notice(c, out, proof->accepted ? TONE_WARNING : TONE_FAILED, keep(c, &text), false);
+    add_notice(c, out, proof->accepted ? TONE_WARNING : TONE_FAILED, keep(c, &text), -1);
 }
 
 void add_failed_of_step(Composing *c, int step, BlockList *out) {
@@ -98,25 +106,29 @@ void add_remarks(Composing *c, int step, BlockList *out) {
         if (c->told[i] || (step >= 0 && remark->step != step))
             continue;
         c->told[i] = true;
-        add_notice(c, out,
-                   remark->kind == REMARK_WARNING   ? TONE_WARNING
-                   : remark->kind == REMARK_CAUTION ? TONE_CAUTION
-                                                    : TONE_NOTE,
-                   remark->text, true);
+        const BookTone tone = remark->kind == REMARK_WARNING   ? TONE_WARNING
+                              : remark->kind == REMARK_CAUTION ? TONE_CAUTION
+                                                               : TONE_NOTE;
+        if (strcmp(remark->text, REMARK_NO_OPENING) == 0)
+            add_notice(c, out, tone, say(c, "remark.no_opening", NULL), -1);
+        else
+            add_notice(c, out, tone, remark->text, remark->step);
     }
 }
 
 static void add_row(Composing *c, const Proof *proof, TableMaking *table) {
-    table_text(c, table, proof_name(c, proof), own_of(proof) < 0);
-    table_text(c, table, found_words(c, proof), false);
-    table_text(c, table, wanted_words(c, proof), false);
+    if (own_of(proof) < 0)
+        table_authored(c, table, proof->what, proof->step);
+    else
+        table_text(c, table, proof_name(c, proof));
+    table_text(c, table, found_words(c, proof));
+    table_text(c, table, wanted_words(c, proof));
     table_text(c, table,
                say(c,
                    proof->holds      ? "proof.holds"
                    : proof->accepted ? "proof.taken"
                                      : "proof.fails",
-                   NULL),
-               false);
+                   NULL));
 }
 
 static void add_counted(Composing *c, const int counted[OWN_COUNT], BlockList *out) {
@@ -151,10 +163,10 @@ void add_proofs(Composing *c, BlockList *out) {
     else
         add_paragraph(c, &inner, say(c, "proofs.none", NULL));
     TableMaking table = table_begin(columns, 4, true, true);
-    table_text(c, &table, say(c, "proofs.what", NULL), false);
-    table_text(c, &table, say(c, "proofs.found", NULL), false);
-    table_text(c, &table, say(c, "proofs.wanted", NULL), false);
-    table_text(c, &table, say(c, "proofs.result", NULL), false);
+    table_text(c, &table, say(c, "proofs.what", NULL));
+    table_text(c, &table, say(c, "proofs.found", NULL));
+    table_text(c, &table, say(c, "proofs.wanted", NULL));
+    table_text(c, &table, say(c, "proofs.result", NULL));
     int counted[OWN_COUNT] = {0};
     for (int i = 0; i < count; i++) // what fails first, loudly and with a way out
         add_failed(c, &pattern->proofs.items[i], &inner);
@@ -246,9 +258,9 @@ static const char *command_of(Composing *c) {
 static void add_recipes(Composing *c, BlockList *out) {
     static const BookColumn columns[] = {{.weight = 3}, {.weight = 4}, {.weight = 3}};
     TableMaking table = table_begin(columns, 3, true, true);
-    table_text(c, &table, say(c, "version.recipe", NULL), false);
-    table_text(c, &table, say(c, "version.recipe_title", NULL), false);
-    table_text(c, &table, say(c, "version.hash", NULL), false);
+    table_text(c, &table, say(c, "version.recipe", NULL));
+    table_text(c, &table, say(c, "version.recipe_title", NULL));
+    table_text(c, &table, say(c, "version.hash", NULL));
     for (int i = 0; i < c->pattern->chapters.count; i++) {
         const Chapter *chapter = &c->pattern->chapters.items[i];
         bool told = false;
@@ -257,8 +269,8 @@ static void add_recipes(Composing *c, BlockList *out) {
                             strcmp(c->pattern->chapters.items[k].hash, chapter->hash) == 0);
         if (told)
             continue;
-        table_text(c, &table, recipe_name(c, i), false);
-        table_text(c, &table, chapter->title, true);
+        table_text(c, &table, recipe_name(c, i));
+        table_authored(c, &table, chapter->title, c->lessons[i].first_step);
         table_add(&table, (BookCell){.spans = span_styled(c, SPAN_CODE, chapter->hash)});
     }
     table_end(c, &table, say(c, "version.recipes", NULL), out);

@@ -40,7 +40,7 @@ static const char *link_in_book(const Telling *telling, const char *link) {
 // In prose that runs from right to left a number and its unit would change places: U+2066 and U+2069 set them
 // apart (Unicode Standard Annex 9, isolates).
 static const char *value_in_prose(Composing *c, const char *language, const char *text) {
-    text = say_numbers(c, text);
+    text = say_filled(c, language, text);
     if (!language_tag_is_rtl(language ? language : c->book->prose_language))
         return text;
     return arena_format(c->arena, "\u2066%s\u2069", text);
@@ -85,6 +85,7 @@ static void tell_picture(const Telling *telling, const Prose *prose, BlockList *
         BookBlock words = block_paragraph(
             span_styled(c, SPAN_EMPHASIS, say(c, "picture.missing", *shown ? shown : prose->text, NULL)));
         words.authored = true;
+        words.language = telling->lesson->language;
         add_block(out, words);
         return;
     }
@@ -146,7 +147,9 @@ static void tell_table(const Telling *telling, const Prose *prose, BlockList *ou
             columns[k].number = cell->number;
             if (weight > columns[k].weight)
                 columns[k].weight = weight > COLUMN_WEIGHT_MOST ? COLUMN_WEIGHT_MOST : weight;
-            table_add(&table, (BookCell){.spans = tell_spans(telling, cell->spans), .authored = true});
+            table_add(&table, (BookCell){.spans = tell_spans(telling, cell->spans),
+                                         .authored = true,
+                                         .language = telling->lesson->language});
         }
     table_end(c, &table, say(c, "table.title", NULL), out);
 }

@@ -17,12 +17,12 @@ static const char *side_words(Composing *c, const SeamEdgeList *side) {
     const char *told = "", *name = NULL, *pieces = NULL;
     for (int i = 0; i < side->count; i++) {
         const Piece *piece = &c->pattern->pieces.items[side->items[i].piece];
-        const char *edge = say_name(c, edge_of(c, side, i)->name);
+        const char *edge = say_edge(c, edge_of(c, side, i)->name);
         const bool same = name && strcmp(name, edge) == 0;
         pieces = same ? say(c, "seam.and", pieces, piece->name, NULL) : piece->name;
         name = edge;
         const bool more = i + 1 < side->count;
-        if (more && strcmp(say_name(c, edge_of(c, side, i + 1)->name), name) == 0)
+        if (more && strcmp(say_edge(c, edge_of(c, side, i + 1)->name), name) == 0)
             continue;
         const char *group = say(c, "seam.edge", name, pieces, NULL);
         told = *told ? say(c, "seam.and", told, group, NULL) : group;
@@ -72,14 +72,14 @@ static void add_seam(Composing *c, int index, BlockList *out) {
     if (notches > 0)
         add_paragraph(c, &inner, say_count(c, "seam.notches", notches));
     if (!walk.holds)
-        add_notice(c, &inner, TONE_FAILED, say(c, "seam.failed", say_mm(c, fabs(walk.difference)), NULL),
-                   false);
+        add_notice(c, &inner, TONE_FAILED, say(c, "seam.failed", say_mm(c, fabs(walk.difference)), NULL), -1);
     BookPicture *picture = add_figure(c, &inner, 1, (SpanList){0});
     *picture =
         (BookPicture){.kind = BOOK_PICTURE_SEAM, .seam = index, .alt = say(c, "figure.seam_alt", a, b, NULL)};
     add_section(c, out, ROLE_STEP, 4, arena_format(c->arena, "seam-%d", index + 1), seam->name, &inner);
     BookBlock *section = &out->items[out->count - 1];
     section->items[0].authored = true;
+    section->items[0].language = language_of_step(c, seam->step);
 }
 
 void add_sewing(Composing *c, BlockList *out) {

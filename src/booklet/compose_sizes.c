@@ -59,13 +59,13 @@ static bool add_told(Composing *c, TableMaking *table, BlockList *words) {
 }
 
 static void add_size(Composing *c, TableMaking *table, const char *name, bool authored, const char *value) {
-    table_text(c, table, name, authored);
+    table_add(table, (BookCell){.spans = span_plain(c, name), .authored = authored});
     table_add(table, (BookCell){.spans = span_styled(c, SPAN_VALUE, value)});
 }
 
 static bool is_neck_seam(const Composing *c, const Seam *seam) {
     const int chapter = c->pattern->steps.items[seam->step].chapter;
-    return chapter == c->last && text_starts_any_case(seam->name, "neck");
+    return chapter == c->last && language_any_begins("sizes.neck_seams", seam->name);
 }
 
 // Sewn from halves: a piece on the fold, or cut in pairs.

@@ -10,7 +10,7 @@
 
 #define LEVEL_MOST 6
 
-// The names of what a step marked on a draft, up to six.
+// The names of what a step marked on a draft, up to eight.
 static const char *marked(Composing *c, const Draft *draft, int step) {
     Buffer text;
     buffer_init(&text);
@@ -22,9 +22,8 @@ static const char *marked(Composing *c, const Draft *draft, int step) {
         if (++count <= 8)
             buffer_add_format(&text, "%s%s", count > 1 ? ", " : "", say_name(c, mark->name));
     }
-    if (count > 8)
-        buffer_add_text(&text, ", \u2026");
-    return keep(c, &text);
+    const char *names = keep(c, &text);
+    return count > 8 ? say(c, "figure.step_more", names, NULL) : names;
 }
 
 static void add_step_figure(Composing *c, int step, BlockList *out) {
@@ -72,8 +71,8 @@ static void add_margin(Composing *c, int step, BlockList *out) {
         if (told_in_prose(c, step, shown))
             continue;
         const char *name = say_name(c, note->name);
-        const char *begins = spans.count ? ";" : say(c, "step.margin", NULL);
-        Span before = {.style = SPAN_EMPHASIS, .text = arena_format(c->arena, "%s %s", begins, name)};
+        Span before = {.style = SPAN_EMPHASIS,
+                       .text = say(c, spans.count ? "step.margin_next" : "step.margin", name, NULL)};
         Span between = {.text = " "};
         Span value = {.style = SPAN_VALUE, .text = shown};
         ARRAY_ADD(&spans, before);

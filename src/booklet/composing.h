@@ -88,6 +88,11 @@ const char *say_area(Composing *c, double mm2);
 const char *say_name(Composing *c, const char *name); // "neck_point" as "neck point"
 const char *say_cloth(Composing *c, const char *cloth);
 const char *say_input(Composing *c, const Input *input); // its name: that of a known measurement translated
+const char *say_taken(Composing *c,
+                      const char *name);              // how that measurement is taken; NULL for one not known
+const char *say_edge(Composing *c, const char *name); // as say_name, and what the program named
+const char *say_way_out(Composing *c, const Proof *proof); // what would mend it; NULL where nothing is known
+const char *say_filled(Composing *c, const char *language, const char *text); // in prose of that language
 const char *say_numbers(Composing *c, const char *text); // "14.0 cm" as "14,0 cm" where that is written
 const char *begun_large(Composing *c,
                         const char *text);    // names and messages begin small, a sentence does not
@@ -105,7 +110,9 @@ void add_holding(Composing *c, BlockList *list, BookBlock holder, BlockList *inn
 // A section headed by text; nothing where inner is empty.
 void add_section(Composing *c, BlockList *list, BookRole role, int level, const char *anchor,
                  const char *text, BlockList *inner);
-void add_notice(Composing *c, BlockList *list, BookTone tone, const char *text, bool authored);
+// step: of the recipe whose words they are; -1 for the program's.
+void add_notice(Composing *c, BlockList *list, BookTone tone, const char *text, int step);
+const char *language_of_step(const Composing *c, int step); // as of a block of the recipe that has the step
 BookPicture *add_figure(Composing *c, BlockList *list, int pictures, SpanList caption);
 
 // A table that grows row by row: table_add for each cell in turn.
@@ -116,7 +123,8 @@ typedef struct TableMaking {
 } TableMaking;
 TableMaking table_begin(const BookColumn *columns, int count, bool header, bool names_first);
 void table_add(TableMaking *table, BookCell cell);
-void table_text(Composing *c, TableMaking *table, const char *text, bool authored);
+void table_text(Composing *c, TableMaking *table, const char *text);               // the program's words
+void table_authored(Composing *c, TableMaking *table, const char *text, int step); // words of a recipe's step
 void table_end(Composing *c, TableMaking *table, const char *title, BlockList *out); // nothing without rows
 
 #endif

@@ -76,6 +76,7 @@ typedef struct BookPicture {
 typedef struct BookCell {
     SpanList spans;
     bool authored;
+    const char *language;       // of authored words, as of a block
     const BookPicture *picture; // or NULL
 } BookCell;
 

@@ -130,7 +130,7 @@ static void add_cell(Html *html, const BookTable *table, int row, int column) {
         add(html, " class=\"n\"");
     else if (table->columns[column].weight >= PROSE_WEIGHT)
         add(html, " class=\"prose\"");
-    const char *before = begin_authored(html, cell->authored, NULL);
+    const char *before = begin_authored(html, cell->authored, cell->language);
     add(html, ">");
     if (cell->picture)
         add_picture(html, cell->picture);

@@ -56,7 +56,7 @@ static double wanted_width(Paging *p, const Column *column, const BookTable *tab
         if (cell->spans.count == 0 || wanted >= column->width)
             continue;
         TypeText *text = page_text(p, TYPE_SMALL, cell_spans(p, table, index), column->width,
-                                   page_language(p, column, cell->authored, NULL), ALIGN_LEFT);
+                                   page_language(p, column, cell->authored, cell->language), ALIGN_LEFT);
         wanted = fmax(wanted, fmin(words_width(text), column->width));
     }
     return wanted;
@@ -125,7 +125,7 @@ static void add_cell(Paging *p, const Column *column, const BookTable *table, in
     if (given->spans.count > 0) {
         cell->y = y;
         cell->text = page_text(p, TYPE_SMALL, cell_spans(p, table, index), width,
-                               page_language(p, column, given->authored, NULL),
+                               page_language(p, column, given->authored, given->language),
                                table->columns[at].number ? ALIGN_RIGHT : ALIGN_LEFT);
         y += type_text_height(cell->text);
     }

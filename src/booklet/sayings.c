@@ -6,6 +6,7 @@
 
 #include "base/text.h"
 #include "booklet/composing.h"
+#include "pattern/mend.h"
 #include "pattern/proving.h"
 #include "sheet/number_text.h"
 #include "sheet/plain_name.h"
@@ -70,6 +71,25 @@ const char *say_area(Composing *c, double mm2) {
     return say_numbers(c, text);
 }
 
+// An answer of the recipe, or an age, as run.c writes them.
+const char *say_filled(Composing *c, const char *tag, const char *text) {
+    const Language *language = language_find(tag ? tag : c->book->prose_language);
+    language = language ? language : c->language;
+    if (strcmp(text, "yes") == 0 || strcmp(text, "no") == 0)
+        return language_word(language, *text == 'y' ? "proof.yes" : "proof.no");
+    int count, end = 0;
+    char unit[8];
+    if (strlen(text) >= MEASURE_MOST || sscanf(text, "%5d %7[a-z]%n", &count, unit, &end) != 2 || text[end])
+        return say_numbers(c, text);
+    const bool years = strcmp(unit, "year") == 0 || strcmp(unit, "years") == 0;
+    if (!years && strcmp(unit, "month") != 0 && strcmp(unit, "months") != 0)
+        return say_numbers(c, text);
+    Buffer out;
+    buffer_init(&out);
+    language_count(language, &out, years ? "years" : "months", count);
+    return keep(c, &out);
+}
+
 static const char *say_years(Composing *c, double years) {
     const double months = round(years * 12);
     if (fmod(months, 12) == 0 || months > 36)
@@ -120,6 +140,36 @@ const char *say_cloth(Composing *c, const char *cloth) {
     }
     const char *known = *key ? known_word(c, "cloth", key) : NULL;
     return known ? known : cloth ? arena_text(c->arena, cloth) : say(c, "cloth.self", NULL);
+}
+
+const char *say_taken(Composing *c, const char *name) {
+    return known_word(c, "taken", name);
+}
+
+const char *say_edge(Composing *c, const char *name) {
+    static const char again[] = " again";
+    const char *plain = say_name(c, name), *known = known_word(c, "edge", plain);
+    if (known)
+        return known;
+    const size_t length = strlen(plain);
+    if (length < sizeof again || strcmp(plain + length + 1 - sizeof again, again) != 0)
+        return plain;
+    const char *first = arena_format(c->arena, "%.*s", (int)(length + 1 - sizeof again), plain);
+    return say(c, "edge.again", say_edge(c, first), NULL);
+}
+
+// The recipe's own words where the proof is its own.
+const char *say_way_out(Composing *c, const Proof *proof) {
+    const Mend *mend = proof->mend;
+    if (!mend)
+        return proof->way_out;
+    const char *filled[MEND_PARTS_MAX];
+    for (int i = 0; i < mend->count; i++)
+        filled[i] = mend->parts[i].name ? say_edge(c, mend->parts[i].name) : say_mm(c, mend->parts[i].mm);
+    Buffer out;
+    buffer_init(&out);
+    language_fill(c->language, &out, mend->key, filled, mend->count);
+    return keep(c, &out);
 }
 
 const char *say_input(Composing *c, const Input *input) {

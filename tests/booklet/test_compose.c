@@ -130,7 +130,7 @@ Test(compose, how_hard_it_is_is_counted_from_the_seams) {
     booked(TRIAL("band.md"), NULL, NULL, NULL, &b);
     EXPECT_TEXT(&b,
                 "Middling: 2 pieces, 2 seams, 1 of them curved, 1 with ease, 1 piece on the bias, a slit.");
-    EXPECT_TEXT(&b, "That makes 8 points");
+    EXPECT_TEXT(&b, "Points here: 8;");
     booked_finish(&b);
 }
 

@@ -1,9 +1,12 @@
 #include "booklet/language.h"
 
 #include <criterion/criterion.h>
+#include <stdio.h>
 #include <string.h>
 
+#include "base/measures.h"
 #include "booklet/language_table.h"
+#include "pattern/mend.h"
 
 Test(language, every_language_has_every_word) {
     int missing = 0;
@@ -96,4 +99,55 @@ Test(language, titles_of_sewing_are_known_in_each_language) {
     cr_expect_not(language_any_begins("sewing.titles", "Sewn edges"));
     cr_expect(language_any_ends("sizes.names", "half neckline"));
     cr_expect_not(language_any_ends("sizes.names", "edge ease"));
+}
+
+// What other rooms say in English too: said once more in the table, so that it is whole to translate.
+Test(language, the_english_table_says_what_the_other_rooms_say) {
+    int count;
+    const KnownMeasure *known = measure_known_all(&count);
+    for (int i = 0; i < count; i++) {
+        char key[80];
+        snprintf(key, sizeof key, "taken.%s", known[i].name);
+        cr_expect_str_eq(language_word(language_english(), key), known[i].taken);
+        snprintf(key, sizeof key, "measure.%s", known[i].name);
+        cr_expect_str_eq(language_word(language_english(), key), known[i].term);
+    }
+    for (int i = 0; mend_key(i); i++)
+        cr_expect_str_eq(language_word(language_english(), mend_key(i)), mend_words(mend_key(i)));
+    cr_expect_str_eq(language_word(language_english(), "remark.no_opening"), REMARK_NO_OPENING);
+}
+
+// Imprimerie nationale, Lexique des regles typographiques, from memory: a no-break space before a colon, a
+// narrow one before a semicolon and within guillemets; none of them before or within the others.
+Test(language, french_has_its_spaces_before_its_signs) {
+    const Language *french = language_find("fr");
+    for (int i = 0; language_key(french, i); i++) {
+        const char *words = language_word(french, language_key(french, i));
+        for (const char *at = words; *at; at++) {
+            const bool colon = *at == ':' && at > words;
+            if (colon)
+                cr_expect(at - words >= 2 && memcmp(at - 2, "\u00A0", 2) == 0, "%s", words);
+            if (*at == ';' || *at == '!' || *at == '?')
+                cr_expect(at - words >= 3 && memcmp(at - 3, "\u202F", 3) == 0, "%s", words);
+            if (strncmp(at, "\u00AB", 2) == 0)
+                cr_expect(strncmp(at + 2, "\u202F", 3) == 0, "%s", words);
+            if (strncmp(at, "\u00BB", 2) == 0)
+                cr_expect(at - words >= 3 && memcmp(at - 3, "\u202F", 3) == 0, "%s", words);
+            cr_expect_neq(*at, '\'', "a straight apostrophe: %s", words);
+        }
+    }
+}
+
+// German quotes are low and high, Spanish ones angles without blanks.
+Test(language, quotes_are_those_of_the_language) {
+    static const char *const wrong[][2] = {{"de", "\u00AB"}, {"de", "\""},      {"es", "\u201E"},
+                                           {"es", "\""},     {"es", "\u00AB "}, {"fr", "\u201E"},
+                                           {"fr", "\""}};
+    for (size_t i = 0; i < sizeof wrong / sizeof *wrong; i++) {
+        const Language *language = language_find(wrong[i][0]);
+        for (int k = 0; language_key(language, k); k++)
+            cr_expect_null(strstr(language_word(language, language_key(language, k)), wrong[i][1]), "%s: %s",
+                           wrong[i][0], language_key(language, k));
+    }
+    cr_expect_not_null(strstr(language_word(language_find("de"), "figure.piece_alt"), "\u201E{1}\u201C"));
 }
