@@ -6,7 +6,7 @@
 #include "drafted.h"
 
 #define CHAIN "blocks/close-fitting bands/mandarin"
-#define AS_IS "widen=0mm lower_front=0mm lower_back=0mm"
+#define AS_IS "widen=0mm lower_front=0mm lower_back=0mm gap=0mm"
 
 Test(mandarin, the_top_edge_is_shorter_by_the_turn) { // T33
     Pattern p;
@@ -61,8 +61,26 @@ Test(mandarin, the_ends_stand_square_to_the_base) { // P3
     pattern_finish(&p);
 }
 
+// A slit in the fold is stitched 3 mm beside the centre, and the neck edge begins there.
+Test(mandarin, the_front_end_stops_at_the_stitching_of_the_slit) {
+    Pattern to_centre, p;
+    draft_of(CHAIN, "gap=0mm", EXAMPLE_88, &to_centre);
+    draft_of(CHAIN, NULL, EXAMPLE_88, &p);
+    close_to(edge_length(&to_centre, "Outer stand", "neck") - edge_length(&p, "Outer stand", "neck"), 3.0,
+             0.001, "half neck edge");
+    const Path *stitching = &mark_of(&p, "Front, new neckline", "slit_stitching")->path;
+    close_to(path_first(stitching).x, 3.0, 0.001, "the stitching begins beside the centre");
+    const Path *sewn =
+        &piece_of(&p, "Front")->edges.items[piece_find_edge(piece_of(&p, "Front"), "neckline")].path;
+    close_to(point_distance(path_first(sewn), path_first(stitching)), 0.0, 0.01, "and the neck seam there");
+    pattern_finish(&to_centre);
+    pattern_finish(&p);
+}
+
 Test(mandarin, every_proof_holds_however_it_opens) {
     proven_whole(CHAIN, NULL, EXAMPLE_88);
     proven_whole(CHAIN, "opening=back", EXAMPLE_88);
+    proven_whole(CHAIN, "gap=0mm", EXAMPLE_88);
+    proven_whole(CHAIN, "gap=10mm held=3mm", EXAMPLE_88);
     proven_whole("blocks/measured bands/mandarin", NULL, PAPER_88);
 }
