@@ -13,6 +13,7 @@
 
 #define CONTENTS_DEPTH_MOST 3
 #define PROSE_WEIGHT 5 // of a column that holds whole sentences
+#define COLUMNS_MOST 5 // of a table on a phone; where there are more, each row becomes a card of its own
 
 extern const Embedded booklet_style[]; // written by scripts/embed.py
 
@@ -119,6 +120,18 @@ static void add_quote(Html *html, const BookBlock *block) {
     html->language = before;
 }
 
+static bool is_cards(const BookTable *table) {
+    return table->header && table->names_first && table->column_count > COLUMNS_MOST;
+}
+
+// On a card each cell says what it is.
+static void add_card_label(Html *html, SpanList heading) {
+    add(html, " data-label=\"");
+    for (int i = 0; i < heading.count; i++)
+        add_text(html, heading.items[i].text);
+    add(html, "\"");
+}
+
 static void add_cell(Html *html, const BookTable *table, int row, int column) {
     const BookCell *cell = &table->cells[row * table->column_count + column];
     const bool head = table->header && row == 0, name = table->names_first && column == 0;
@@ -130,6 +143,8 @@ static void add_cell(Html *html, const BookTable *table, int row, int column) {
         add(html, " class=\"n\"");
     else if (table->columns[column].weight >= PROSE_WEIGHT)
         add(html, " class=\"prose\"");
+    if (is_cards(table) && row > 0 && column > 0)
+        add_card_label(html, table->cells[column].spans);
     const char *before = begin_authored(html, cell->authored, cell->language);
     add(html, ">");
     if (cell->picture)
@@ -141,7 +156,8 @@ static void add_cell(Html *html, const BookTable *table, int row, int column) {
 
 // What is too wide for a phone moves sideways, by finger or by key.
 static void add_table(Html *html, const BookTable *table) {
-    add(html, "<section class=\"table\" tabindex=\"0\"");
+    add(html, "<section class=\"table");
+    add(html, is_cards(table) ? " cards\" tabindex=\"0\"" : "\" tabindex=\"0\"");
     add_attribute(html, "aria-label", table->title);
     add(html, "><table>\n");
     for (int row = 0; row < table->row_count; row++) {
