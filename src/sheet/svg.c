@@ -297,9 +297,7 @@ void svg_begin_inside(SvgCanvas *svg, double width, double height, const char *p
     make_id(svg, "title", "", &id);
     buffer_add_text(out, "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"");
     add_size(out, width, height);
-    buffer_add_format(
-        out, "\" font-family=\"" FONT_FAMILY "\" role=\"img\" aria-labelledby=\"%s\">\n<title id=\"%s\">",
-        id.data, id.data);
+    buffer_add_format(out, "\" role=\"img\" aria-labelledby=\"%s\">\n<title id=\"%s\">", id.data, id.data);
     svg_add_escaped(out, title);
     buffer_add_text(out, "</title>\n");
     buffer_finish(&id);

@@ -23,7 +23,8 @@ typedef struct SvgCanvas {
 // Starts a document of that size in mm. Text and desc are plain text.
 void svg_begin(SvgCanvas *svg, double width, double height, const char *title, const char *desc, Buffer *out);
 // The same to stand inside a page of HTML: ids start with prefix (borrowed), ink is currentColor with other
-// colours as weaker ink, cloth is a tint of it, and texts keep their measured widths whatever the font.
+// colours as weaker ink, cloth is a tint of it, and texts are in the page's font but keep their measured
+// widths.
 void svg_begin_inside(SvgCanvas *svg, double width, double height, const char *prefix, const char *title,
                       Buffer *out);
 void svg_end(SvgCanvas *svg);
