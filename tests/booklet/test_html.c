@@ -29,15 +29,16 @@ static void write_file(const Booked *b, char path[64]) {
     fault_finish(&fault);
 }
 
-// libxml2 (from memory: in a file it trips over the ends of its own buffer) reads HTML 4, so that the elements and drawings of HTML 5 are news to it; all else is an error.
-// HTML Tidy, where it is installed, knows HTML 5 but takes no unit in the size of a drawing and no name on
-// its title.
+// libxml2 (from memory: in a file it trips over the ends of its own buffer) reads HTML 4, so that the
+// elements and drawings of HTML 5 are news to it; all else is an error. HTML Tidy, where it is installed,
+// knows HTML 5 but takes no unit in the size of a drawing and no name on its title.
 static void is_valid(const Booked *b, const char *name) {
     char path[64], line[LINE_MOST];
     write_file(b, path);
-    snprintf(line, sizeof line,
-             "! xmllint --memory --html --noout --huge %s 2>&1 | grep -E 'error' | grep -vE 'Tag [a-z]+ invalid'",
-             path);
+    snprintf(
+        line, sizeof line,
+        "! xmllint --memory --html --noout --huge %s 2>&1 | grep -E 'error' | grep -vE 'Tag [a-z]+ invalid'",
+        path);
     cr_expect_eq(shell(line), 0, "%s", name);
     snprintf(line, sizeof line,
              "! command -v tidy >/dev/null || ! tidy -q -e %s 2>&1 | grep -vE "
@@ -178,7 +179,11 @@ Test(html, pictures_are_whole_in_base64) {
     booked_finish(&b);
 }
 
+#define SIZE_MOST \
+    (320 * 1024) // bytes: half a minute on a slow line, and an attachment that any mailbox takes
+
 static void check_html(const char *name, const Booked *b) {
+    cr_expect_lt(b->html.length, SIZE_MOST, "%s", name);
     is_valid(b, name);
     is_closed(b);
     is_linked(b);
