@@ -99,6 +99,7 @@ void book_compose(const Pattern *pattern, const Shelf *shelf, const ComposeOptio
                    .notes = notes,
                    .language = options->language ? options->language : language_english()};
     arena_init(c.arena);
+    out->pictures = pictures_new(pattern);
     c.told = arena_take(c.arena, sizeof *c.told * (size_t)(pattern->remarks.count + 1));
     lessons_find(&c);
     lessons_stated(&c);
@@ -117,6 +118,9 @@ void book_compose(const Pattern *pattern, const Shelf *shelf, const ComposeOptio
     add_lessons(&c, true, &blocks);
     add_version(&c, &blocks);
     add_rest_of_remarks(&c, &blocks.items[0]);
+    if (c.pictures_left_out > 0)
+        buffer_add_format(notes, "the lesson shows the first %d pictures of its steps and leaves %d out\n",
+                          c.step_pictures, c.pictures_left_out);
 
     out->count = blocks.count;
     out->blocks = arena_take(c.arena, sizeof *out->blocks * (size_t)blocks.count);

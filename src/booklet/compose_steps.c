@@ -8,6 +8,8 @@
 #include "booklet/composing.h"
 #include "sheet/picture.h"
 
+#define STEP_PICTURES_MOST 500 // in one booklet; an honest one has a tenth of it
+
 #define LEVEL_MOST 6
 
 // The names of what a step marked on a draft, up to eight.
@@ -30,13 +32,16 @@ static void add_step_figure(Composing *c, int step, BlockList *out) {
     const Pattern *pattern = c->pattern;
     int count = 0;
     for (int i = 0; i < pattern->drafts.count; i++)
-        count += picture_has_step(pattern, step, i);
-    if (count == 0)
+        count += picture_has_step(c->book->pictures, step, i);
+    const int room = STEP_PICTURES_MOST - c->step_pictures, shown = count < room ? count : room;
+    c->step_pictures += shown;
+    c->pictures_left_out += count - shown;
+    if (shown == 0)
         return;
-    BookPicture *picture = add_figure(c, out, count, (SpanList){0});
-    for (int i = 0; i < pattern->drafts.count; i++) {
+    BookPicture *picture = add_figure(c, out, shown, (SpanList){0}), *const behind = picture + shown;
+    for (int i = 0; i < pattern->drafts.count && picture < behind; i++) {
         const Draft *draft = &pattern->drafts.items[i];
-        if (!picture_has_step(pattern, step, i))
+        if (!picture_has_step(c->book->pictures, step, i))
             continue;
         const char *names = marked(c, draft, step);
         *picture++ = (BookPicture){.kind = BOOK_PICTURE_STEP,

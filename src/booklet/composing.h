@@ -35,6 +35,7 @@ typedef struct Composing {
     bool *told;           // remarks that stand somewhere already
     Buffer *notes;
     size_t image_bytes; // taken in so far
+    int step_pictures, pictures_left_out;
 } Composing;
 
 void lessons_find(Composing *c);

@@ -1,6 +1,7 @@
 #include "booklet/document.h"
 
 void book_finish(Book *book) {
+    pictures_free(book->pictures);
     arena_finish(&book->arena);
     *book = (Book){0};
 }

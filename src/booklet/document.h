@@ -15,6 +15,7 @@
 #include "booklet/language.h"
 #include "pattern/pattern.h"
 #include "recipe/prose.h"
+#include "sheet/picture.h"
 
 typedef enum BookKind {
     BOOK_SECTION,   // items; the first is its BOOK_HEADING. role, anchor
@@ -130,6 +131,7 @@ typedef struct Book {
     const Language *language;         // language_tag for "en", book_word for its words
     const char *prose_language;       // the tag of the author's own words, "en" or any other
     const Pattern *pattern;           // borrowed, drawn from
+    Pictures *pictures;               // of the pattern
     double paper_width, paper_height; // mm, for pages
     BookBlock *blocks;
     int count;

@@ -62,7 +62,7 @@ bool html_picture(const Book *book, const BookPicture *picture, int number, Buff
     const PictureAsk ask = ask_of(book, picture);
     char prefix[24];
     snprintf(prefix, sizeof prefix, "p%d-", number);
-    if (picture_svg(book->pattern, &ask, prefix, picture->alt, out))
+    if (picture_svg(book->pictures, &ask, prefix, picture->alt, out))
         return true;
     fault_set(fault, NULL, 0, "there is nothing to draw for the figure: %s", picture->alt);
     return false;

@@ -27,7 +27,7 @@ static void draw_placed(Paging *p, const Placed *placed, Point corner) {
                                  .height = image->height};
         typeset_image(p->set, &given, (Box){at, point_add(at, point(placed->width, placed->height))});
     } else {
-        picture_draw(p->book->pattern, &placed->ask, typeset_canvas(p->set), at);
+        picture_draw(p->book->pictures, &placed->ask, typeset_canvas(p->set), at);
     }
     typeset_end(p->set, "Figure");
 }

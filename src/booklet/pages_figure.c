@@ -46,7 +46,7 @@ bool place_picture(const Paging *p, const BookPicture *picture, double width, do
                             .height = height,
                             .marks = p->marks};
     PictureSize size;
-    if (!picture_measure(p->book->pattern, &out->ask, &size))
+    if (!picture_measure(p->book->pictures, &out->ask, &size))
         return false;
     out->width = size.width;
     out->height = size.height;
@@ -64,8 +64,8 @@ bool picture_is_narrow(const Paging *p, const Column *column, const BookPicture 
         !place_picture(p, picture, side_width(column), p->figure_tall, &narrow) ||
         !place_picture(p, picture, column->width, FIGURE_TALL_MM, &wide))
         return false;
-    return picture_measure(p->book->pattern, &narrow.ask, &a) &&
-           picture_measure(p->book->pattern, &wide.ask, &b) &&
+    return picture_measure(p->book->pictures, &narrow.ask, &a) &&
+           picture_measure(p->book->pictures, &wide.ask, &b) &&
            (a.scale >= SIDE_SCALE * b.scale || fmax(a.width, a.height) >= SIDE_LARGE_MM);
 }
 

@@ -111,7 +111,7 @@ static void add_cell(Paging *p, const Column *column, const BookTable *table, in
                                 .height = PICTURE_TALL_MM};
         PictureSize size;
         cell->has_picture =
-            given->picture->kind == BOOK_PICTURE_PIECE && picture_measure(p->book->pattern, &ask, &size);
+            given->picture->kind == BOOK_PICTURE_PIECE && picture_measure(p->book->pictures, &ask, &size);
         if (cell->has_picture) {
             cell->picture = (Placed){.picture = given->picture,
                                      .ask = ask,

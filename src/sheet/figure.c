@@ -10,31 +10,6 @@
 
 #define CROPPED_MM 0.03 // of chords where a curve leaves the figure, mm of paper
 
-// New work is what the last recipe of the command line marked, and the recipes it used; what it was built on
-// is old.
-static int first_new_chapter(const Pattern *pattern) {
-    for (int i = pattern->chapters.count - 1; i > 0; i--)
-        if (pattern->chapters.items[i].depth == 0)
-            return i;
-    return 0;
-}
-
-static bool step_is_new(const Pattern *pattern, int step) {
-    return step >= 0 && step < pattern->steps.count &&
-           pattern->steps.items[step].chapter >= first_new_chapter(pattern);
-}
-
-bool figure_is_new(const Pattern *pattern, int draft) {
-    const Draft *d = &pattern->drafts.items[draft];
-    for (int i = 0; i < d->marks.count; i++)
-        if (step_is_new(pattern, d->marks.items[i].step))
-            return true;
-    for (int i = 0; i < d->dimensions.count; i++)
-        if (step_is_new(pattern, d->dimensions.items[i].step))
-            return true;
-    return false;
-}
-
 bool figure_check(const Pattern *pattern, int draft, Fault *fault) {
     const Draft *d = &pattern->drafts.items[draft];
     for (int i = 0; i < d->marks.count; i++) {
@@ -53,25 +28,6 @@ bool figure_check(const Pattern *pattern, int draft, Fault *fault) {
             return false;
         }
     return true;
-}
-
-// An edge of a piece traced from this draft keeps the name the recipe gave it, not always that of the mark;
-// so the path itself is compared.
-static bool is_edge(const Pattern *pattern, int draft, const Path *path) {
-    for (int i = 0; i < pattern->pieces.count; i++) {
-        const Piece *piece = &pattern->pieces.items[i];
-        if (piece->draft != draft)
-            continue;
-        for (int k = 0; k < piece->edges.count; k++) {
-            const Path *edge = &piece->edges.items[k].path;
-            if ((point_same(path_first(edge), path_first(path)) &&
-                 point_same(path_last(edge), path_last(path))) ||
-                (point_same(path_first(edge), path_last(path)) &&
-                 point_same(path_last(edge), path_first(path))))
-                return true;
-        }
-    }
-    return false;
 }
 
 // The part of a path that is drawn, in `segment` where it is cut short; broken: at its first and last end.
@@ -111,22 +67,11 @@ static void take_path(Labels *labels, const Canvas *canvas, const Path *path, do
     mem_free(lines.items);
 }
 
-MarkAge figure_age(const Figure *figure, int mark) {
-    const Pattern *pattern = figure->pattern;
-    if (figure->options->stage != NULL)
-        return stage_age(figure->options->stage, mark);
-    const int step = pattern->drafts.items[figure->draft].marks.items[mark].step;
-    return step < 0 || step >= pattern->steps.count ||
-                   pattern->steps.items[step].chapter >= figure->new_chapter
-               ? MARK_NEW
-               : MARK_OLD;
-}
-
 static LineKind path_look(const Figure *figure, int index) {
     const Mark *mark = &figure->pattern->drafts.items[figure->draft].marks.items[index];
-    if (figure_age(figure, index) != MARK_NEW)
+    if (figure->ages[index] != MARK_NEW)
         return LINE_CONSTRUCTION;
-    return is_edge(figure->pattern, figure->draft, &mark->path) ? LINE_DRAFT_EDGE : LINE_DRAFT;
+    return edge_ends_has(figure->edges, &mark->path) ? LINE_DRAFT_EDGE : LINE_DRAFT;
 }
 
 // A path where the figure is cropped: whole, or the chords of it that lie inside.
@@ -164,7 +109,7 @@ static void draw_paths(Figure *figure) {
     for (int o = 0; o < 3; o++)
         for (int i = 0; i < d->marks.count; i++) {
             const Mark *mark = &d->marks.items[i];
-            if (figure_age(figure, i) == MARK_NOT_YET)
+            if (figure->ages[i] == MARK_NOT_YET)
                 continue;
             if (mark->kind == MARK_PATH && mark->path.count > 0 && path_look(figure, i) == order[o]) {
                 Segment segment;
@@ -175,7 +120,7 @@ static void draw_paths(Figure *figure) {
                 draw_break(figure, order[o], &path, broken);
             }
             const Piece *piece = figure_piece(figure->pattern, figure->draft, mark);
-            const bool old = figure->options->stage != NULL && figure_age(figure, i) == MARK_OLD;
+            const bool old = figure->options->stage != NULL && figure->ages[i] == MARK_OLD;
             if (piece == NULL || order[o] != (old ? LINE_CONSTRUCTION : LINE_DRAFT_EDGE))
                 continue;
             for (int k = 0; k < piece->edges.count; k++)
@@ -190,7 +135,7 @@ static void draw_points(Figure *figure) {
     for (int pass = 0; pass < 2; pass++) {
         for (int i = 0; i < d->marks.count; i++) {
             const Mark *mark = &d->marks.items[i];
-            if (mark->kind != MARK_POINT || figure_age(figure, i) != (pass == 1 ? MARK_NEW : MARK_OLD) ||
+            if (mark->kind != MARK_POINT || figure->ages[i] != (pass == 1 ? MARK_NEW : MARK_OLD) ||
                 !figure_shows(figure, mark->point))
                 continue;
             canvas_move(canvas, mark->point);
@@ -244,8 +189,9 @@ bool figure_shows(const Figure *figure, Point p) {
 
 void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options, Canvas *canvas, Point from,
                  Point to) {
-    const Box crop = options->stage != NULL ? options->crop : box_empty();
-    const Box box = options->stage != NULL ? crop : figure_box(pattern, draft);
+    const Stage *stage = options->stage;
+    const Box crop = stage != NULL ? options->crop : box_empty();
+    const Box box = stage != NULL ? crop : figure_box(pattern, draft);
     if (box_is_empty(box))
         return;
     canvas_view(canvas, canvas_place(options->scale, 0, from, to));
@@ -253,11 +199,15 @@ void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options
                      .draft = draft,
                      .options = options,
                      .canvas = canvas,
-                     .new_chapter = first_new_chapter(pattern),
                      .crop = crop,
-                     .limits = figure_limits(pattern, draft)};
+                     .limits = stage != NULL ? stage->of->limits : figure_limits(pattern, draft)};
+    EdgeEnds edges = {.items = NULL};
+    if (stage == NULL)
+        edge_ends_init(&edges, pattern, draft);
+    figure.edges = stage != NULL ? &stage->of->edges : &edges;
+    figure_find_ages(&figure);
     Point low = affine_point(canvas->view, box.least), high = affine_point(canvas->view, box.most);
-    const double tall = options->stage != NULL ? FIGURE_STAGE_ROOM_MM : FIGURE_ROOM_MM;
+    const double tall = stage != NULL ? FIGURE_STAGE_ROOM_MM : FIGURE_ROOM_MM;
     figure.labels.frame =
         (Box){{low.x - FIGURE_ROOM_MM, high.y - tall}, {high.x + FIGURE_ROOM_MM, low.y + tall}};
     canvas_group(canvas, "draft", pattern->drafts.items[draft].name);
@@ -268,4 +218,6 @@ void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options
     canvas_group_end(canvas);
     canvas_paper(canvas);
     labels_finish(&figure.labels);
+    edge_ends_finish(&edges);
+    mem_free(figure.ages);
 }

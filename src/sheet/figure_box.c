@@ -1,5 +1,8 @@
 #include <math.h>
+#include <stdlib.h>
 
+#include "base/memory.h"
+#include "geometry/tolerance.h"
 #include "sheet/figure.h"
 
 // A line of construction may run on far beyond all else: an axis extended by 40 cm would make the figure
@@ -18,18 +21,67 @@ static bool is_far_line(const Path *path) {
            point_distance(path_first(path), path_last(path)) > FIGURE_FAR_MM;
 }
 
-static bool is_mark_end(const Mark *mark, Point end) {
-    if (mark->kind == MARK_POINT)
-        return point_distance(mark->point, end) <= POINT_ON_MM;
-    return mark->kind == MARK_PATH && mark->path.count > 0 &&
-           (point_distance(path_first(&mark->path), end) <= POINT_ON_MM ||
-            point_distance(path_last(&mark->path), end) <= POINT_ON_MM);
+// A place where marks lie or end. Those of one cell are less than POINT_ON_MM apart.
+typedef struct End {
+    double column, row; // of the cell
+    Point at;
+    const Mark *mark;
+} End;
+
+typedef struct EndList {
+    End *items;
+    int count, capacity;
+} EndList;
+
+#define END_CELL_MM (POINT_ON_MM / 1.5)
+
+static End end_of(Point at, const Mark *mark) {
+    return (End){floor(at.x / END_CELL_MM), floor(at.y / END_CELL_MM), at, mark};
 }
 
-static bool is_loose(const Draft *draft, const Mark *mark, Point end) {
-    for (int i = 0; i < draft->marks.count; i++)
-        if (&draft->marks.items[i] != mark && is_mark_end(&draft->marks.items[i], end))
-            return false;
+static int end_order(const void *a, const void *b) {
+    const End *x = a, *y = b;
+    if (x->column != y->column)
+        return x->column < y->column ? -1 : 1;
+    return x->row < y->row ? -1 : x->row > y->row;
+}
+
+static void find_ends(const Draft *draft, EndList *ends) {
+    for (int i = 0; i < draft->marks.count; i++) {
+        const Mark *mark = &draft->marks.items[i];
+        if (mark->kind == MARK_POINT)
+            ARRAY_ADD(ends, end_of(mark->point, mark));
+        if (mark->kind != MARK_PATH || mark->path.count == 0)
+            continue;
+        ARRAY_ADD(ends, end_of(path_first(&mark->path), mark));
+        ARRAY_ADD(ends, end_of(path_last(&mark->path), mark));
+    }
+    if (ends->count > 0)
+        qsort(ends->items, (size_t)ends->count, sizeof *ends->items, end_order);
+}
+
+static bool meets_in_cell(const EndList *ends, End cell, const Mark *mark, Point at) {
+    int low = 0, high = ends->count;
+    while (low < high) {
+        const int middle = (low + high) / 2;
+        if (end_order(&ends->items[middle], &cell) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    for (; low < ends->count && end_order(&ends->items[low], &cell) == 0; low++)
+        if (ends->items[low].mark != mark && point_distance(ends->items[low].at, at) <= POINT_ON_MM)
+            return true;
+    return false;
+}
+
+// No other mark lies or ends there.
+static bool is_loose(const EndList *ends, const Mark *mark, Point at) {
+    const End own = end_of(at, mark);
+    for (int column = -2; column <= 2; column++)
+        for (int row = -2; row <= 2; row++)
+            if (meets_in_cell(ends, (End){.column = own.column + column, .row = own.row + row}, mark, at))
+                return false;
     return true;
 }
 
@@ -37,21 +89,26 @@ static bool is_loose(const Draft *draft, const Mark *mark, Point end) {
 static Box near_box(const Pattern *pattern, int draft) {
     const Draft *d = &pattern->drafts.items[draft];
     Box box = box_empty();
+    EndList ends = {.items = NULL};
     for (int i = 0; i < d->marks.count; i++) {
         const Mark *mark = &d->marks.items[i];
+        const bool far = mark->kind == MARK_PATH && is_far_line(&mark->path);
         if (mark->kind == MARK_POINT)
             box = box_add(box, mark->point);
-        else if (mark->kind == MARK_PATH && mark->path.count > 0 && !is_far_line(&mark->path))
+        else if (mark->kind == MARK_PATH && mark->path.count > 0 && !far)
             box = box_join(box, path_box(&mark->path));
-        for (int k = 0; k < 2 && mark->kind == MARK_PATH && is_far_line(&mark->path); k++) {
+        if (far && ends.count == 0)
+            find_ends(d, &ends);
+        for (int k = 0; k < 2 && far; k++) {
             const Point end = k == 0 ? path_first(&mark->path) : path_last(&mark->path);
-            if (!is_loose(d, mark, end))
+            if (!is_loose(&ends, mark, end))
                 box = box_add(box, end);
         }
         const Piece *piece = figure_piece(pattern, draft, mark);
         for (int k = 0; piece != NULL && k < piece->edges.count; k++)
             box = box_join(box, path_box(&piece->edges.items[k].path));
     }
+    mem_free(ends.items);
     for (int i = 0; i < d->dimensions.count; i++)
         box = box_add(box_add(box, d->dimensions.items[i].from), d->dimensions.items[i].to);
     return box;

@@ -11,12 +11,16 @@ typedef struct Figure {
     const FigureOptions *options;
     Canvas *canvas;
     Labels labels;
-    int new_chapter;
+    MarkAge *ages; // of the draft's marks; earlier ones that are left out count as not there yet
+    const EdgeEnds *edges;
+    int named;  // words written so far
     Box limits; // lines that run beyond are cut short there
     Box crop;   // what is shown; empty for all
 } Figure;
 
-MarkAge figure_age(const Figure *figure, int mark);
+// Owned by the figure's maker.
+void figure_find_ages(Figure *figure);
+
 bool figure_shows(const Figure *figure, Point p);
 
 // The part of a path that is drawn, in `segment` where it is cut short; broken: at its first and last end.

@@ -7,7 +7,7 @@
 #include "sheet/font.h"
 #include "sheet/plain_name.h"
 
-#define NAMES_MAX 1000    // marks of one draft that are named
+#define NAMES_MAX 1000    // texts in one figure; what comes behind them is drawn without
 #define WORDS_MAX 320     // bytes of a name with its measure
 #define NAME_GAP_MM 1.2   // from what it names
 #define ALONG_GAP_MM 0.9  // from the line it stands along
@@ -18,6 +18,11 @@
 static void add_length(const Figure *figure, double mm, char *out, size_t size) {
     units_format(mm, figure->options->units, out, size);
     number_text_mark(out, figure->options->marks, out, size);
+}
+
+// Counts what is written, or tried.
+static bool may_write(Figure *figure) {
+    return figure->named < NAMES_MAX && ++figure->named;
 }
 
 static void write_words(Figure *figure, TextKind look, Align align, Point at, double degrees,
@@ -105,7 +110,8 @@ static void draw_dimension(Figure *figure, Point from, Point to, const char *nam
     snprintf(words, sizeof words, "%s%s%s", name, *name != '\0' ? " " : "", number);
     labels_add_line(&figure->labels,
                     (Line){affine_point(canvas->view, from), affine_point(canvas->view, to)});
-    write_along(figure, TEXT_DIMENSION, from, to, words);
+    if (may_write(figure))
+        write_along(figure, TEXT_DIMENSION, from, to, words);
 }
 
 static void draw_dimensions(Figure *figure) {
@@ -122,17 +128,15 @@ static void draw_dimensions(Figure *figure) {
 static bool is_new_path(const Figure *figure, int index) {
     const Mark *mark = &figure->pattern->drafts.items[figure->draft].marks.items[index];
     return mark->kind == MARK_PATH && mark->path.count > 0 && mark->name != NULL &&
-           figure_age(figure, index) == MARK_NEW;
+           figure->ages[index] == MARK_NEW;
 }
 
 static void draw_noted_distances(Figure *figure) {
-    for (int i = 0; i < figure->pattern->notes.count; i++) {
-        Line line;
+    const Stage *stage = figure->options->stage;
+    for (int i = 0; i < stage->lines.count; i++) {
         char name[PLAIN_NAME_MAX];
-        if (!stage_noted_line(figure->options->stage, i, &line))
-            continue;
-        plain_name(figure->pattern->notes.items[i].name, name);
-        draw_dimension(figure, line.from, line.to, name);
+        plain_name(stage->lines.items[i].note->name, name);
+        draw_dimension(figure, stage->lines.items[i].line.from, stage->lines.items[i].line.to, name);
     }
 }
 
@@ -158,9 +162,9 @@ static void write_on_curve(Figure *figure, const Path *path, const char *words) 
 // The names of new lines with their lengths: what a hand measures off as it draws them.
 static void write_new_paths(Figure *figure) {
     const Draft *d = &figure->pattern->drafts.items[figure->draft];
-    for (int i = 0; i < d->marks.count && i < NAMES_MAX; i++) {
+    for (int i = 0; i < d->marks.count; i++) {
         const Mark *mark = &d->marks.items[i];
-        if (!is_new_path(figure, i))
+        if (!is_new_path(figure, i) || !may_write(figure))
             continue;
         Segment segment;
         bool broken[2];
@@ -211,9 +215,9 @@ static void write_names(Figure *figure, MarkKind kind, MarkAge age) {
     const Draft *d = &figure->pattern->drafts.items[figure->draft];
     const bool fresh = age == MARK_NEW, staged = figure->options->stage != NULL;
     const TextKind look = kind == MARK_POINT && fresh ? TEXT_MARK : fresh ? TEXT_LINE_NAME : TEXT_OLD_MARK;
-    for (int i = 0; i < d->marks.count && i < NAMES_MAX; i++) {
+    for (int i = 0; i < d->marks.count; i++) {
         const Mark *mark = &d->marks.items[i];
-        if (mark->kind != kind || figure_age(figure, i) != age || mark->name == NULL)
+        if (mark->kind != kind || figure->ages[i] != age || mark->name == NULL || !may_write(figure))
             continue;
         char name[PLAIN_NAME_MAX];
         plain_name(mark->name, name);

@@ -1,7 +1,7 @@
 #include "sheet/picture.h"
 
+#include "base/memory.h"
 #include "sheet/picture_kinds.h"
-#include "sheet/stage.h"
 #include "sheet/svg.h"
 
 static const double scales[] = {1,        1 / 2.0,  1 / 2.5,  1 / 3.0,  1 / 4.0,  1 / 5.0,  1 / 6.0,
@@ -30,27 +30,52 @@ static PictureKindFn *const kinds[] = {
     [PICTURE_SEAM] = picture_seam,
 };
 
-bool picture_has_step(const Pattern *pattern, int step, int draft) {
-    return stage_works(pattern, step, draft);
+Pictures *pictures_new(const Pattern *pattern) {
+    Pictures *pictures = mem_new(sizeof *pictures);
+    pictures->pattern = pattern;
+    names_init(&pictures->names, pattern);
+    pictures->drafts = mem_new(sizeof *pictures->drafts * (size_t)(pattern->drafts.count + 1));
+    return pictures;
 }
 
-bool picture_measure(const Pattern *pattern, const PictureAsk *ask, PictureSize *out) {
-    return kinds[ask->kind](pattern, ask, NULL, point(0, 0), out);
+void pictures_free(Pictures *pictures) {
+    if (pictures == NULL)
+        return;
+    for (int i = 0; i < pictures->pattern->drafts.count; i++)
+        stages_finish(&pictures->drafts[i]);
+    mem_free(pictures->drafts);
+    names_finish(&pictures->names);
+    mem_free(pictures);
 }
 
-void picture_draw(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, Point at) {
+const Stages *pictures_stages(Pictures *pictures, int draft) {
+    Stages *stages = &pictures->drafts[draft];
+    if (stages->pattern == NULL)
+        stages_init(stages, &pictures->names, draft);
+    return stages;
+}
+
+bool picture_has_step(Pictures *pictures, int step, int draft) {
+    return stages_at(pictures_stages(pictures, draft), step) != NULL;
+}
+
+bool picture_measure(Pictures *pictures, const PictureAsk *ask, PictureSize *out) {
+    return kinds[ask->kind](pictures, ask, NULL, point(0, 0), out);
+}
+
+void picture_draw(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at) {
     PictureSize size;
-    kinds[ask->kind](pattern, ask, canvas, at, &size);
+    kinds[ask->kind](pictures, ask, canvas, at, &size);
 }
 
-bool picture_svg(const Pattern *pattern, const PictureAsk *ask, const char *prefix, const char *title,
+bool picture_svg(Pictures *pictures, const PictureAsk *ask, const char *prefix, const char *title,
                  Buffer *out) {
     PictureSize size;
-    if (!picture_measure(pattern, ask, &size))
+    if (!picture_measure(pictures, ask, &size))
         return false;
     SvgCanvas svg;
     svg_begin_inside(&svg, size.width, size.height, prefix, title, out);
-    picture_draw(pattern, ask, &svg.canvas, point(0, 0));
+    picture_draw(pictures, ask, &svg.canvas, point(0, 0));
     svg_end(&svg);
     return true;
 }

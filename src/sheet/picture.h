@@ -28,19 +28,25 @@ typedef struct PictureSize {
     double scale;
 } PictureSize;
 
+// The pictures of one pattern, which is borrowed, and what they share. It is not to change while they are
+// there.
+typedef struct Pictures Pictures;
+Pictures *pictures_new(const Pattern *pattern);
+void pictures_free(Pictures *pictures);
+
 // Whether there is a picture of that step on that draft: a step that marks nothing there has none.
-bool picture_has_step(const Pattern *pattern, int step, int draft);
+bool picture_has_step(Pictures *pictures, int step, int draft);
 
 // The steps of one recipe on one draft share a scale, unless one of them would be too small to read. False
 // where there is nothing to draw; out is untouched then.
-bool picture_measure(const Pattern *pattern, const PictureAsk *ask, PictureSize *out);
+bool picture_measure(Pictures *pictures, const PictureAsk *ask, PictureSize *out);
 
 // Draws with the upper left corner on `at` of the paper.
-void picture_draw(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, Point at);
+void picture_draw(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at);
 
 // Adds one <svg> with role="img" and title as its <title>; ids in it start with prefix, which is the page's
 // own. Its ink is currentColor, on light ground and on dark. False where there is nothing to draw.
-bool picture_svg(const Pattern *pattern, const PictureAsk *ask, const char *prefix, const char *title,
+bool picture_svg(Pictures *pictures, const PictureAsk *ask, const char *prefix, const char *title,
                  Buffer *out);
 
 #endif

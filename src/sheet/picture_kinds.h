@@ -4,8 +4,17 @@
 #define REBATO_SHEET_PICTURE_KINDS_H
 
 #include "sheet/picture.h"
+#include "sheet/stage.h"
 
-typedef bool PictureKindFn(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, Point at,
+struct Pictures {
+    const Pattern *pattern;
+    Names names;
+    Stages *drafts; // zeroed until they are asked for
+};
+
+const Stages *pictures_stages(Pictures *pictures, int draft);
+
+typedef bool PictureKindFn(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at,
                            PictureSize *out);
 
 PictureKindFn picture_step, picture_all, picture_piece, picture_seam;

@@ -98,7 +98,8 @@ static void draw_gallery(const Gallery *gallery, Canvas *canvas, Point at, doubl
     }
 }
 
-bool picture_all(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
+bool picture_all(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
+    const Pattern *pattern = pictures->pattern;
     if (pattern->pieces.count == 0)
         return false;
     Gallery gallery = {.plates = mem_new(sizeof *gallery.plates * (size_t)pattern->pieces.count),
@@ -127,8 +128,8 @@ bool picture_all(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, 
     return good;
 }
 
-bool picture_piece(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, Point at,
-                   PictureSize *out) {
+bool picture_piece(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
+    const Pattern *pattern = pictures->pattern;
     Plate plate;
     Fault fault;
     if (!plate_init(&plate, pattern, ask->piece, 1, &fault))

@@ -256,7 +256,8 @@ static void side_finish(SeamSide *side) {
     mem_free(side->notches.items);
 }
 
-bool picture_seam(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
+bool picture_seam(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
+    const Pattern *pattern = pictures->pattern;
     const Seam *seam = &pattern->seams.items[ask->seam];
     if (seam->a.count == 0 || seam->b.count == 0)
         return false;

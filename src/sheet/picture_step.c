@@ -49,7 +49,7 @@ static void trim(double *from, double *to, double work_from, double work_to, dou
 }
 
 static Box part_shown(const Stage *stage, double scale, double width, double height) {
-    const Box all = stage_all(stage), work = stage_box(stage);
+    const Box all = stage_all(stage), work = stage->box;
     Box box = box_grown(work, ROUND_MM / scale);
     stretch(&box.least.x, &box.most.x, fmin(CROP_LEAST_MM, width) / scale);
     stretch(&box.least.y, &box.most.y, fmin(CROP_LEAST_MM, height) / scale);
@@ -69,27 +69,25 @@ static int chapter_of(const Pattern *pattern, int step) {
 }
 
 // One step that takes far more room than all others, as one that rules long lines, goes by itself.
-static double shared_scale(const Pattern *pattern, const PictureAsk *ask, double width, double height) {
+static double shared_scale(const Stages *stages, int chapter, double width, double height) {
     double least = 1, next = 1;
-    for (int i = 0; i < pattern->steps.count; i++) {
-        if (chapter_of(pattern, i) != chapter_of(pattern, ask->step) || !stage_works(pattern, i, ask->draft))
+    for (int i = 0; i < stages->list.count; i++) {
+        const Stage *stage = &stages->list.items[i];
+        if (chapter_of(stages->pattern, stage->step) != chapter)
             continue;
-        Stage stage;
-        stage_init(&stage, pattern, i, ask->draft);
-        const double scale = scale_for(stage_box(&stage), width, height);
+        const double scale = scale_for(stage->box, width, height);
         next = fmin(next, fmax(scale, least));
         least = fmin(least, scale);
     }
     return least <= FAR_SMALLER * next ? next : least;
 }
 
-static double draft_scale(const Pattern *pattern, const PictureAsk *ask, double width, double height) {
-    Stage stage;
-    stage_init(&stage, pattern, ask->step, ask->draft);
-    const Box work = stage_box(&stage);
+static double draft_scale(const Stage *stage, double width, double height) {
+    const Box work = stage->box;
     const double side = fmax(box_width(work), box_height(work));
     const double own = scale_for(work, width, height);
-    const double scale = fmin(own, shared_scale(pattern, ask, width, height));
+    const int chapter = chapter_of(stage->of->pattern, stage->step);
+    const double scale = fmin(own, shared_scale(stage->of, chapter, width, height));
     if (side * scale >= fmin(READABLE_MM, fmax(width, height) / 2))
         return scale;
     const double wanted = picture_scale(side, 0, 1.5 * READABLE_MM, 1);
@@ -97,34 +95,31 @@ static double draft_scale(const Pattern *pattern, const PictureAsk *ask, double 
 }
 
 // The front and the back of a step are compared: so they are drawn at one scale.
-static double scale_of(const Pattern *pattern, const PictureAsk *ask, double width, double height) {
-    const double own = draft_scale(pattern, ask, width, height);
+static double scale_of(Pictures *pictures, const Stage *stage, double width, double height) {
+    const double own = draft_scale(stage, width, height);
     double scale = own;
-    for (int i = 0; i < pattern->drafts.count; i++) {
-        PictureAsk other = *ask;
-        other.draft = i;
-        if (i == ask->draft || !stage_works(pattern, ask->step, i))
+    for (int i = 0; i < pictures->pattern->drafts.count; i++) {
+        const Stage *other = stages_at(pictures_stages(pictures, i), stage->step);
+        if (other == NULL || other == stage)
             continue;
-        const double theirs = draft_scale(pattern, &other, width, height);
+        const double theirs = draft_scale(other, width, height);
         if (theirs >= own * NEAR_SMALLER)
             scale = fmin(scale, theirs);
     }
     return scale;
 }
 
-bool picture_step(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
-    Fault fault;
-    if (!stage_works(pattern, ask->step, ask->draft) || !figure_check(pattern, ask->draft, &fault))
+bool picture_step(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
+    const Pattern *pattern = pictures->pattern;
+    const Stage *stage = stages_at(pictures_stages(pictures, ask->draft), ask->step);
+    if (stage == NULL || !stage->of->drawable)
         return false;
-    Stage stage;
-    stage_init(&stage, pattern, ask->step, ask->draft);
     const double width = ask->width - 2 * FIGURE_ROOM_MM,
                  height = ask->height - 2 * FIGURE_STAGE_ROOM_MM - FIGURE_TITLE_MM;
-    const double scale = scale_of(pattern, ask, width, height);
-    const Box all = stage_all(&stage);
-    if (box_is_empty(all))
+    const double scale = scale_of(pictures, stage, width, height);
+    if (box_is_empty(stage->box))
         return false;
-    const Box crop = part_shown(&stage, scale, width, height);
+    const Box crop = part_shown(stage, scale, width, height);
     const double room = fmin(width, box_width(crop) * scale), tall = fmin(height, box_height(crop) * scale);
     *out = (PictureSize){.width = fmax(room + 2 * FIGURE_ROOM_MM,
                                        fmin(figure_title_width(pattern, ask->draft, scale), ask->width)),
@@ -133,7 +128,7 @@ bool picture_step(const Pattern *pattern, const PictureAsk *ask, Canvas *canvas,
     if (canvas == NULL)
         return true;
     const FigureOptions options = {
-        .scale = scale, .units = pattern->units, .stage = &stage, .crop = crop, .marks = ask->marks};
+        .scale = scale, .units = pattern->units, .stage = stage, .crop = crop, .marks = ask->marks};
     figure_draw(pattern, ask->draft, &options, canvas, crop.least,
                 point_add(at, point(FIGURE_ROOM_MM, FIGURE_TITLE_MM + FIGURE_STAGE_ROOM_MM + tall)));
     return true;

@@ -1,115 +1,161 @@
 #include "sheet/stage.h"
 
-#include <string.h>
-
+#include "base/memory.h"
 #include "sheet/figure.h"
 
-static const Draft *draft_of(const Stage *stage) {
-    return &stage->pattern->drafts.items[stage->draft];
+static const Draft *draft_of(const Stages *stages) {
+    return &stages->pattern->drafts.items[stages->draft];
 }
 
-bool stage_works(const Pattern *pattern, int step, int draft) {
-    const Draft *d = &pattern->drafts.items[draft];
-    const Stage stage = {.pattern = pattern, .draft = draft, .step = step, .shown = d->marks.count};
-    for (int i = 0; i < d->marks.count; i++)
-        if (d->marks.items[i].step == step &&
-            (d->marks.items[i].kind != MARK_PIECE || figure_piece(pattern, draft, &d->marks.items[i])))
-            return true;
-    for (int i = 0; i < d->dimensions.count; i++)
-        if (stage_measures(&stage, i))
-            return true;
-    return false;
-}
-
-// Marks stand in the order they were made in, across the recipes that were used on the way, so all that
-// stand before the last one of the step are there. A step that only measures comes behind the marks of the
-// steps before it.
-void stage_init(Stage *stage, const Pattern *pattern, int step, int draft) {
-    *stage = (Stage){.pattern = pattern, .draft = draft, .step = step};
-    const Draft *d = draft_of(stage);
-    for (int i = 0; i < d->marks.count; i++)
-        if (d->marks.items[i].step == step)
-            stage->shown = i + 1;
-    for (int i = 0; i < d->marks.count && stage->shown == 0; i++)
-        if (d->marks.items[d->marks.count - 1 - i].step <= step)
-            stage->shown = d->marks.count - i;
-    if (stage->shown == 0)
-        stage->shown = d->marks.count;
-}
-
-static bool same_path(const Path *a, const Path *b) {
-    if (a->count != b->count)
-        return false;
-    for (int i = 0; i < a->count; i++)
-        if (!point_same(a->items[i].p0, b->items[i].p0) || !point_same(a->items[i].p1, b->items[i].p1) ||
-            !point_same(a->items[i].p2, b->items[i].p2) || !point_same(a->items[i].p3, b->items[i].p3))
-            return false;
-    return true;
-}
-
-static bool is_carried(const Stage *stage, const Mark *mark) {
-    for (int i = 0; i < stage->draft; i++) {
-        const Mark *old = mark->name ? draft_find_mark(&stage->pattern->drafts.items[i], mark->name) : NULL;
-        if (old == NULL || old->kind != mark->kind)
-            continue;
-        if (mark->kind == MARK_POINT ? point_same(old->point, mark->point)
-                                     : mark->kind == MARK_PATH && same_path(&old->path, &mark->path))
-            return true;
-    }
-    return false;
-}
-
-MarkAge stage_age(const Stage *stage, int mark) {
-    const Draft *d = draft_of(stage);
-    if (mark >= stage->shown)
-        return MARK_NOT_YET;
-    if (d->marks.items[mark].step != stage->step || is_carried(stage, &d->marks.items[mark]))
-        return MARK_OLD;
-    return MARK_NEW;
-}
-
-bool stage_measures(const Stage *stage, int dimension) {
-    const Dimension *d = &draft_of(stage)->dimensions.items[dimension];
-    return d->step == stage->step && point_distance(d->from, d->to) > POINT_SAME_MM;
-}
-
-static Box mark_box(const Stage *stage, const Mark *mark, Box limits) {
+static Box mark_box(const Stages *stages, const Mark *mark) {
     if (mark->kind == MARK_POINT)
         return (Box){mark->point, mark->point};
     Point from, to;
     bool cut[2];
     if (mark->kind == MARK_PATH && mark->path.count > 0)
-        return figure_cut_short(limits, &mark->path, &from, &to, cut) ? box_add((Box){from, from}, to)
-                                                                      : path_box(&mark->path);
+        return figure_cut_short(stages->limits, &mark->path, &from, &to, cut) ? box_add((Box){from, from}, to)
+                                                                              : path_box(&mark->path);
     Box box = box_empty();
-    const Piece *piece = figure_piece(stage->pattern, stage->draft, mark);
+    const Piece *piece = figure_piece(stages->pattern, stages->draft, mark);
     for (int k = 0; piece != NULL && k < piece->edges.count; k++)
         box = box_join(box, path_box(&piece->edges.items[k].path));
     return box;
 }
 
-static Box box_of(const Stage *stage, MarkAge least) {
-    const Draft *d = draft_of(stage);
-    const Box limits = figure_limits(stage->pattern, stage->draft);
-    Box box = box_empty();
-    for (int i = 0; i < d->marks.count; i++)
-        if (stage_age(stage, i) >= least)
-            box = box_join(box, mark_box(stage, &d->marks.items[i], limits));
-    for (int i = 0; i < d->dimensions.count; i++)
-        if (stage_measures(stage, i))
-            box = box_add(box_add(box, d->dimensions.items[i].from), d->dimensions.items[i].to);
-    return box;
+static bool is_measure(const Dimension *dimension) {
+    return point_distance(dimension->from, dimension->to) > POINT_SAME_MM;
 }
 
-Box stage_box(const Stage *stage) {
-    Box box = box_of(stage, MARK_NEW);
-    Line line;
-    for (int i = 0; i < stage->pattern->notes.count; i++)
-        if (stage_noted_line(stage, i, &line))
-            box = box_add(box_add(box, line.from), line.to);
-    return box_is_empty(box) ? stage_all(stage) : box;
+// Marks stand in the order they were made in, across the recipes that were used on the way, so all that
+// stand before the last one of the step are there. A step that only measures comes behind the marks of the
+// steps before it.
+static int marks_shown(const Draft *draft, int step, int last) {
+    for (int i = draft->marks.count; last == 0 && i > 0; i--)
+        if (draft->marks.items[i - 1].step <= step)
+            last = i;
+    return last > 0 ? last : draft->marks.count;
+}
+
+// What a step did on the draft, while the stages are found.
+typedef struct Doing {
+    bool works;
+    int last; // of its marks, and one more
+} Doing;
+
+static void find_stages(Stages *stages) {
+    const Draft *draft = draft_of(stages);
+    const int steps = stages->pattern->steps.count;
+    Doing *doing = mem_new(sizeof *doing * (size_t)(steps + 1));
+    for (int i = 0; i < draft->marks.count; i++) {
+        const Mark *mark = &draft->marks.items[i];
+        if (mark->step < 0 || mark->step >= steps)
+            continue;
+        doing[mark->step].last = i + 1;
+        if (mark->kind != MARK_PIECE || figure_piece(stages->pattern, stages->draft, mark) != NULL)
+            doing[mark->step].works = true;
+    }
+    for (int i = 0; i < draft->dimensions.count; i++) {
+        const Dimension *dimension = &draft->dimensions.items[i];
+        if (dimension->step >= 0 && dimension->step < steps && is_measure(dimension))
+            doing[dimension->step].works = true;
+    }
+    for (int step = 0; step < steps; step++)
+        if (doing[step].works)
+            ARRAY_ADD(&stages->list, ((Stage){.of = stages,
+                                              .step = step,
+                                              .shown = marks_shown(draft, step, doing[step].last),
+                                              .box = box_empty()}));
+    mem_free(doing);
+}
+
+static Stage *stage_at(const Stages *stages, int step) {
+    int low = 0, high = stages->list.count;
+    while (low < high) {
+        const int middle = (low + high) / 2;
+        if (stages->list.items[middle].step < step)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < stages->list.count && stages->list.items[low].step == step ? &stages->list.items[low] : NULL;
+}
+
+const Stage *stages_at(const Stages *stages, int step) {
+    return stage_at(stages, step);
+}
+
+static void find_boxes(Stages *stages) {
+    const Draft *draft = draft_of(stages);
+    for (int i = 0; i < draft->marks.count; i++) {
+        Stage *stage = stage_at(stages, draft->marks.items[i].step);
+        if (stage != NULL && !stages->places[i].carried)
+            stage->box = box_join(stage->box, stages->places[i].box);
+    }
+    for (int i = 0; i < draft->dimensions.count; i++) {
+        const Dimension *dimension = &draft->dimensions.items[i];
+        Stage *stage = stage_at(stages, dimension->step);
+        if (stage != NULL && is_measure(dimension))
+            stage->box = box_add(box_add(stage->box, dimension->from), dimension->to);
+    }
+    for (int i = 0; i < stages->list.count; i++) {
+        Stage *stage = &stages->list.items[i];
+        for (int k = 0; k < stage->lines.count; k++)
+            stage->box =
+                box_add(box_add(stage->box, stage->lines.items[k].line.from), stage->lines.items[k].line.to);
+        if (box_is_empty(stage->box))
+            stage->box = stage_all(stage);
+    }
+}
+
+void stages_init(Stages *stages, const Names *names, int draft) {
+    *stages = (Stages){.pattern = names->pattern, .draft = draft};
+    Fault fault;
+    fault_init(&fault);
+    stages->drawable = figure_check(names->pattern, draft, &fault);
+    fault_finish(&fault);
+    stages->limits = figure_limits(names->pattern, draft);
+    edge_ends_init(&stages->edges, names->pattern, draft);
+    const Draft *d = draft_of(stages);
+    stages->places = mem_new(sizeof *stages->places * (size_t)(d->marks.count + 1));
+    for (int i = 0; i < d->marks.count; i++)
+        stages->places[i] = (StagePlace){.box = mark_box(stages, &d->marks.items[i]),
+                                         .carried = names_carried(names, draft, i)};
+    find_stages(stages);
+    stages_find_notes(stages, names);
+    find_boxes(stages);
+}
+
+void stages_finish(Stages *stages) {
+    for (int i = 0; i < stages->list.count; i++) {
+        mem_free(stages->list.items[i].notes.items);
+        mem_free(stages->list.items[i].lines.items);
+    }
+    mem_free(stages->list.items);
+    mem_free(stages->places);
+    edge_ends_finish(&stages->edges);
+    *stages = (Stages){.pattern = NULL};
+}
+
+MarkAge stage_age(const Stage *stage, int mark) {
+    if (mark >= stage->shown)
+        return MARK_NOT_YET;
+    if (draft_of(stage->of)->marks.items[mark].step != stage->step || stage->of->places[mark].carried)
+        return MARK_OLD;
+    return MARK_NEW;
+}
+
+bool stage_measures(const Stage *stage, int dimension) {
+    const Dimension *d = &draft_of(stage->of)->dimensions.items[dimension];
+    return d->step == stage->step && is_measure(d);
 }
 
 Box stage_all(const Stage *stage) {
-    return box_of(stage, MARK_OLD);
+    const Draft *draft = draft_of(stage->of);
+    Box box = box_empty();
+    for (int i = 0; i < stage->shown; i++)
+        box = box_join(box, stage->of->places[i].box);
+    for (int i = 0; i < draft->dimensions.count; i++)
+        if (stage_measures(stage, i))
+            box = box_add(box_add(box, draft->dimensions.items[i].from), draft->dimensions.items[i].to);
+    return box;
 }

@@ -1,37 +1,69 @@
 // A draft as it stands when a step is done: which marks there are, which of them the step made, and the part
-// of the draft where its work lies.
+// of the draft where its work lies. All stages of a draft are worked out together.
 #ifndef REBATO_SHEET_STAGE_H
 #define REBATO_SHEET_STAGE_H
 
-#include "pattern/pattern.h"
+#include "sheet/edge_ends.h"
+#include "sheet/names.h"
 #include "sheet/polygon.h"
 
+// A note that is the distance between two points, where no line of the step has that length.
+typedef struct StageLine {
+    const Note *note;
+    Line line;
+} StageLine;
+
+typedef struct Stages Stages;
+
 typedef struct Stage {
-    const Pattern *pattern;
-    int draft, step;
+    const Stages *of;
+    int step;
     int shown; // the marks before that index are there
+    Box box;   // of what the step made and measured, in the draft's coordinates; where it only carried over,
+               // of all that is there
+    struct {
+        const Note **items; // lengths that the step noted on this draft, rising
+        int count, capacity;
+    } notes;
+    struct {
+        StageLine *items; // in the order of the notes
+        int count, capacity;
+    } lines;
 } Stage;
 
+// What is told of a mark once for all stages.
+typedef struct StagePlace {
+    Box box;      // of what is drawn of it
+    bool carried; // over as it is from a draft before: old work, though a step put it there
+} StagePlace;
+
+struct Stages {
+    const Pattern *pattern;
+    int draft;
+    bool drawable; // every number of it is finite
+    Box limits;    // as of figure_limits
+    EdgeEnds edges;
+    StagePlace *places; // of the draft's marks
+    struct {
+        Stage *items; // by rising step: those that marked something on the draft, or measured
+        int count, capacity;
+    } list;
+};
+
+void stages_init(Stages *stages, const Names *names, int draft);
+void stages_finish(Stages *stages);
+
+const Stage *stages_at(const Stages *stages, int step); // NULL where the step drew nothing on the draft
+
 typedef enum MarkAge { MARK_NOT_YET, MARK_OLD, MARK_NEW } MarkAge;
-
-// Whether the step drew something on the draft: a mark, or a measure. Where it did not, there is no picture.
-bool stage_works(const Pattern *pattern, int step, int draft);
-
-void stage_init(Stage *stage, const Pattern *pattern, int step, int draft);
-
-// What was carried over as it is from a draft before it is old work, though the step put it there.
 MarkAge stage_age(const Stage *stage, int mark);
 bool stage_measures(const Stage *stage, int dimension); // the step asked for it
+Box stage_all(const Stage *stage);                      // of all that is there
 
 // The one note of the step with that length, or NULL; NULL too where there are several.
 const Note *stage_note_of(const Stage *stage, double length);
 
-// The distance between two points that a note measures, where no line of the step has that length.
-bool stage_noted_line(const Stage *stage, int note, Line *out);
-
-// Of what the step made and measured, in the draft's coordinates; where it only carried over, of all that is
-// there.
-Box stage_box(const Stage *stage);
-Box stage_all(const Stage *stage); // of all that is there
+// Fills in the notes of all stages; inside this room only.
+void stages_find_notes(Stages *stages, const Names *names);
 
 #endif

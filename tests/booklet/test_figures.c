@@ -11,12 +11,12 @@
 
 static void check(const Booked *b, const PictureAsk *ask, const char *what) {
     PictureSize size;
-    cr_assert(picture_measure(&b->pattern, ask, &size), "%s is empty", what);
+    cr_assert(picture_measure(b->book.pictures, ask, &size), "%s is empty", what);
     cr_expect_leq(size.width, ask->width + 0.01, "%s: %g", what, size.width);
     cr_expect_leq(size.height, ask->height + 0.01, "%s: %g", what, size.height);
     Recorder recorder;
     recorder_init(&recorder, size.width, size.height);
-    picture_draw(&b->pattern, ask, &recorder.canvas, point(0, 0));
+    picture_draw(b->book.pictures, ask, &recorder.canvas, point(0, 0));
     const Box box = {{0, 0}, {size.width, size.height}};
     cr_expect_not(box_is_empty(recorder.drawn), "%s has no lines", what);
     cr_expect(recorder.drawn.least.x >= -0.5 && recorder.drawn.least.y >= -0.5 &&
@@ -38,14 +38,17 @@ static void check_names(const Booked *b, const PictureAsk *ask, const char *what
     const Draft *draft = &b->pattern.drafts.items[ask->draft];
     PictureSize size;
     Recorder recorder;
-    Stage stage;
-    stage_init(&stage, &b->pattern, ask->step, ask->draft);
-    cr_assert(picture_measure(&b->pattern, ask, &size));
+    Names names;
+    Stages stages;
+    names_init(&names, &b->pattern);
+    stages_init(&stages, &names, ask->draft);
+    const Stage *stage = stages_at(&stages, ask->step);
+    cr_assert(picture_measure(b->book.pictures, ask, &size));
     recorder_init(&recorder, size.width, size.height);
-    picture_draw(&b->pattern, ask, &recorder.canvas, point(0, 0));
+    picture_draw(b->book.pictures, ask, &recorder.canvas, point(0, 0));
     for (int i = 0; i < draft->marks.count; i++) {
         const Mark *mark = &draft->marks.items[i];
-        if (mark->kind != MARK_POINT || stage_age(&stage, i) != MARK_NEW)
+        if (mark->kind != MARK_POINT || stage_age(stage, i) != MARK_NEW)
             continue;
         char name[96];
         snprintf(name, sizeof name, "%s", mark->name);
@@ -55,6 +58,8 @@ static void check_names(const Booked *b, const PictureAsk *ask, const char *what
         cr_expect(recorder_has(&recorder, name), "%s: \"%s\" is not named", what, name);
     }
     recorder_finish(&recorder);
+    stages_finish(&stages);
+    names_finish(&names);
 }
 
 static void check_steps(const Booked *b, const char *recipe) {
@@ -62,7 +67,7 @@ static void check_steps(const Booked *b, const char *recipe) {
     char what[300];
     for (int s = 0; s < b->pattern.steps.count; s++)
         for (int d = 0; d < b->pattern.drafts.count; d++)
-            for (int r = 0; r < 2 && picture_has_step(&b->pattern, s, d); r++) {
+            for (int r = 0; r < 2 && picture_has_step(b->book.pictures, s, d); r++) {
                 const PictureAsk ask = {
                     .kind = PICTURE_STEP, .step = s, .draft = d, .width = rooms[r][0], .height = rooms[r][1]};
                 snprintf(what, sizeof what, "%s, step \"%s\", draft \"%s\", %g mm", recipe,
