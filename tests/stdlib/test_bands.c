@@ -105,7 +105,7 @@ Test(bands, the_funnel_leaves_the_shoulder_its_ease) {
 Test(bands, the_facing_of_a_funnel_has_the_dart_of_the_back) {
     Pattern p;
     draft_of(CLOSE "bands/funnel", "height=80mm neck_dart=0mm", EXAMPLE_88, &p);
-    cr_expect(piece_of(&p, "Back funnel facing")->lines.count == 0);
+    cr_expect(piece_of(&p, "Back facing")->lines.count == 0);
     pattern_finish(&p);
     const char *darts[] = {"height=80mm neck_dart=12mm", "height=20mm neck_dart=12mm",
                            "height=40mm neck_dart=8mm facing_width=100mm opening=front",
@@ -113,7 +113,7 @@ Test(bands, the_facing_of_a_funnel_has_the_dart_of_the_back) {
     for (int i = 0; i < 4; i++) {
         proven_whole(CLOSE "bands/funnel", darts[i], EXAMPLE_88);
         draft_of(CLOSE "bands/funnel", darts[i], EXAMPLE_88, &p);
-        cr_expect(piece_of(&p, "Back funnel facing")->lines.count == 1, "%s: no dart", darts[i]);
+        cr_expect(piece_of(&p, "Back facing")->lines.count == 1, "%s: no dart", darts[i]);
         pattern_finish(&p);
     }
 }

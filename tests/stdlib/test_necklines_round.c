@@ -295,7 +295,7 @@ Test(necklines_round, collars_sit_on_the_round_ones) {
 
 Test(necklines_round, under_a_collar_they_make_no_facing) {
     Pattern p;
-    draft_of(ON_BODY "jewel bands/mandarin", NULL, EXAMPLE_88, &p);
+    draft_of(ON_BODY "jewel bands/mandarin", "gap=0mm", EXAMPLE_88, &p);
     cr_expect(pattern_find_piece(&p, "Front neck facing") < 0, "there are a facing and a collar");
     close_to(edge_length(&p, "Front", "neckline"), 113.1, 0.5, "the neckline is the jewel's");
     pattern_finish(&p);
