@@ -33,11 +33,11 @@ Test(funnel, front_and_back_meet_the_shoulder_where_the_square_does) { // T26, T
     Pattern p;
     draft_of(CHAIN, QUARTER, EXAMPLE_88, &p);
     close_to(note_of(&p, "front_arm_drop"), 20.7, 0.3, "front arm below the neck point");
-    close_to(note_of(&p, "front_along"), 75.9, 0.3, "front, along the shoulder");
+    close_to(note_of(&p, "front_to_S"), 75.9, 0.3, "front, along the shoulder");
     close_to(note_of(&p, "front_shoulder_left"), 46.6, 0.3, "front shoulder left");
     close_to(note_of(&p, "front_point_drop"), 160.7, 0.3, "front point below the neck point");
     close_to(note_of(&p, "back_arm_drop"), 27.7, 0.3, "back arm below the neck point");
-    close_to(note_of(&p, "back_along"), 73.4, 0.3, "back, along the shoulder");
+    close_to(note_of(&p, "back_to_S"), 73.4, 0.3, "back, along the shoulder");
     close_to(note_of(&p, "back_shoulder_left"), 59.1, 0.3, "back shoulder left, of 13.25 cm");
     close_to(note_of(&p, "back_point_drop"), 167.7, 0.3, "back point below the neck point");
     pattern_finish(&p);
