@@ -12,6 +12,7 @@
 #define MARGIN_PART 0.095 // of a narrow page
 #define INDENT_MM 7.0     // of list items
 #define MEASURE_MM 128.0  // a line of prose is no longer: about 75 letters
+#define SHORT_CODE 8      // lines that stay together
 #define SMALL_LINES 8     // of a section kept on one page with its figure
 #define QUOTE_MM 5.0
 #define FIGURE_TALL_MM 92.0 // of a figure beside its step
@@ -130,6 +131,7 @@ static void add_framed(Paging *p, const Column *column, const BookBlock *block) 
 
 static void add_code(Paging *p, const Column *column, const BookBlock *block) {
     int number = 0;
+    const int first = column->rows->count;
     for (const char *at = block->text; at != NULL && *at != '\0'; number++) {
         const size_t length = strcspn(at, "\n");
         const char *line = arena_text_n(&p->arena, at, length);
@@ -139,26 +141,33 @@ static void add_code(Paging *p, const Column *column, const BookBlock *block) {
         Column inner = *column;
         inner.x += QUOTE_MM;
         inner.width -= QUOTE_MM;
-        page_lines(&inner, text, number == 0 ? 2.5 : 0, "P", number < 2);
+        page_lines(&inner, text, number == 0 ? 2.5 : 0, "P", number < 1);
         at += length + (at[length] == '\n');
     }
+    RowList *rows = column->rows;
+    for (int i = first; i + 1 < rows->count; i++)
+        if (rows->count - first <= SHORT_CODE || i == first || i == rows->count - 2)
+            rows->items[i].keep = true;
+    if (rows->count > first)
+        rows->items[rows->count - 1].keep = false;
 }
 
-// In front each part may begin a page, so that the first one is a cover.
-static ChapterStart chapter_start(const BookBlock *section, bool front) {
+// The second part of the front may begin a page, so that what is before it is a cover.
+static ChapterStart chapter_start(const BookBlock *section, int front) {
     switch (section->role) {
     case ROLE_CUTTING:
     case ROLE_SEWING:
         return CHAPTER_BEGINS_PAGE;
     case ROLE_PART:
         return section->items[0].level == 2 ? CHAPTER_RUNS_ON : CHAPTER_NONE;
+    case ROLE_CONTENTS:
     case ROLE_PROOFS:
     case ROLE_VERSION:
         return CHAPTER_RUNS_ON;
     case ROLE_FRONT:
         return CHAPTER_NONE;
     default:
-        return front && section->items[0].level == 2 ? CHAPTER_RUNS_ON : CHAPTER_NONE;
+        return front == 2 && section->items[0].level == 2 ? CHAPTER_RUNS_ON : CHAPTER_NONE;
     }
 }
 
@@ -178,9 +187,11 @@ static void add_section(Paging *p, const Column *given, const BookBlock *section
     Column column = *given;
     column.language = page_language(p, given, section->authored, section->language);
     const int first = column.rows->count;
-    p->front = p->front || section->role == ROLE_FRONT;
+    if (section->role == ROLE_FRONT)
+        p->front = 1;
     page_blocks(p, &column, section->items, section->count);
-    p->front = p->front && section->role != ROLE_FRONT;
+    if (section->role == ROLE_FRONT)
+        p->front = 0;
     if (column.rows->count == first)
         return;
     page_place(p, &column, first, section->anchor);
@@ -188,17 +199,26 @@ static void add_section(Paging *p, const Column *given, const BookBlock *section
         keep_small(column.rows, first);
     if (column.rows == &p->rows && given->frame < 0 && column.rows->items[first].chapter == CHAPTER_NONE)
         column.rows->items[first].chapter = chapter_start(section, p->front);
+    p->front += p->front > 0;
+}
+
+// Whether it says that something follows.
+static bool announces(SpanList spans) {
+    const char *text = spans.count > 0 ? spans.items[spans.count - 1].text : "";
+    const size_t length = strlen(text);
+    return length > 0 && text[length - 1] == ':';
 }
 
 static void add_paragraph(Paging *p, const Column *column, const BookBlock *block) {
     Column narrow = *column;
-    if (!p->front) // what it is, in one line if it can be
+    if (p->front == 0) // what it is, in one line if it can be
         narrow.width = fmin(column->width, MEASURE_MM);
     TypeText *text = page_text(p, column->small ? TYPE_SMALL : TYPE_BODY, block->spans, narrow.width,
                                page_language(p, column, block->authored, block->language), ALIGN_LEFT);
     if (type_text_is_rtl(text))
         narrow.x += column->width - narrow.width;
     page_lines(&narrow, text, 2.2, "P", false);
+    column->rows->items[column->rows->count - 1].keep = announces(block->spans);
 }
 
 void page_blocks(Paging *p, const Column *column, const BookBlock *blocks, int count) {

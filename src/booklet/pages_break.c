@@ -9,14 +9,14 @@
 #include "base/memory.h"
 #include "booklet/paging.h"
 
-#define PAGE_COST 35.0         // of each page
+#define PAGE_COST 40.0         // of each page
 #define EMPTY_PART 0.33        // of a page: more left empty is ugly
 #define EMPTY_COST 100.0       // of that part, and as its cube
 #define HOLE_COST 400.0        // of more
 #define LAST_COST 110.0        // of the last page of a chapter, for all of it empty
 #define STUB_PART 0.2          // of a page: a chapter's last page with less than that
 #define STUB_COST 60.0         //   costs that more
-#define RUN_ON_COST 25.0       // of a chapter that would rather begin a page
+#define RUN_ON_COST 35.0       // of a chapter that would rather begin a page
 #define CHAPTER_LEAST_PART 0.3 // of a page: a chapter begins above at least that,
 #define CHAPTER_LOW_COST 250.0 //   or costs that more
 #define KEEP_COST 5000.0       // of parting what is kept together: only what is taller than a page is

@@ -13,6 +13,8 @@
 #define STACK_PART 0.7    // of their height several figures have prose beside them, or they go below
 #define NARROWEST_MM 60.0 // prose has no figure beside it in less
 #define FIGURE_BEFORE_MM 3.5
+#define FEW_PARTED_PRICE 180.0 // and where they are few
+#define TAIL_LINES 2
 #define FEW_LINES 6         // with the heading: kept with the figure below them
 #define PAIR_LONGER_MM 40.0 // the prose of steps beside each other differs by no more
 
@@ -20,7 +22,8 @@
 #define BELOW_PRICE 25.0
 #define ABREAST_PRICE 12.0
 #define PARTED_PRICE 80.0 // a figure on the page after its prose
-#define SHELF_PRICE 20.0  // figures of a step on two pages
+#define TAIL_PRICE 60.0   // the last lines of a step on the next page
+#define SHELF_PRICE 40.0  // figures of a step on two pages
 
 static double page_height(const Paging *p) {
     return p->bottom - p->top;
@@ -35,26 +38,78 @@ typedef struct StepParts {
     const BookBlock *first; // figure, or NULL
 } StepParts;
 
+// The figures that begin at a block.
+static void count_figures(const BookBlock *section, int at, StepParts *step) {
+    step->first = &section->items[at];
+    for (; at < section->count && section->items[at].kind == BOOK_FIGURE; at++, step->figures++)
+        step->pictures += section->items[at].picture_count;
+}
+
+// Figures that come after steps within the step are not beside its prose.
 static StepParts step_of(const BookBlock *section) {
     StepParts step = {.section = section};
     while (step.headings < section->count && section->items[step.headings].kind == BOOK_HEADING)
         step.headings++;
     step.words = step.headings;
-    while (step.words < section->count && section->items[step.words].kind != BOOK_FIGURE)
+    while (step.words < section->count && section->items[step.words].kind != BOOK_FIGURE &&
+           section->items[step.words].kind != BOOK_SECTION)
         step.words++;
-    if (step.words == section->count)
-        return step;
-    step.first = &section->items[step.words];
-    for (int i = step.words; i < section->count && section->items[i].kind == BOOK_FIGURE; i++, step.figures++)
-        step.pictures += section->items[i].picture_count;
+    if (step.words < section->count && section->items[step.words].kind == BOOK_FIGURE)
+        count_figures(section, step.words, &step);
     return step;
+}
+
+// A short paragraph at the end, as the values for the margin, does not stand alone on the next page if it can
+// be helped.
+static void add_prose(Paging *p, const Column *column, const BookBlock *blocks, int count) {
+    const BookBlock *last = count > 0 ? &blocks[count - 1] : NULL;
+    if (last == NULL || last->kind != BOOK_PARAGRAPH) {
+        page_blocks(p, column, blocks, count);
+        return;
+    }
+    page_blocks(p, column, blocks, count - 1);
+    const int tail = column->rows->count;
+    page_blocks(p, column, last, 1);
+    if (column->rows->count > tail && column->rows->count - tail <= TAIL_LINES)
+        column->rows->items[tail].parting += TAIL_PRICE;
 }
 
 static void words_keep_to_heading(Paging *p, const Column *column, const StepParts *step) {
     const int heading = column->rows->count;
     page_blocks(p, column, step->section->items, step->headings);
     rows_keep(column->rows, heading);
-    page_blocks(p, column, step->section->items + step->headings, step->words - step->headings);
+    add_prose(p, column, step->section->items + step->headings, step->words - step->headings);
+}
+
+// All pictures of a step's figures in common rows, where these are fewer than the ones from first on.
+static void draw_together(Paging *p, const Column *column, const StepParts *step, int first) {
+    BookPicture *pictures = arena_take(&p->arena, sizeof *pictures * (size_t)(step->pictures + 1));
+    BookBlock all = step->first[0];
+    all.pictures = pictures;
+    all.picture_count = 0;
+    for (int f = 0; f < step->figures; f++)
+        for (int i = 0; i < step->first[f].picture_count; i++)
+            pictures[all.picture_count++] = step->first[f].pictures[i];
+    RowList together = {.items = NULL};
+    Column other = *column;
+    other.rows = &together;
+    page_blocks(p, &other, &all, 1);
+    if (together.count < column->rows->count - first) {
+        column->rows->count = first;
+        for (int i = 0; i < together.count; i++)
+            ARRAY_ADD(column->rows, together.items[i]);
+    }
+    mem_free(together.items);
+}
+
+// The figures below each other. parted: what it costs to begin a page with them.
+static void add_figures(Paging *p, const Column *column, const StepParts *step, double parted) {
+    const int first = column->rows->count;
+    page_blocks(p, column, step->first, step->figures);
+    if (step->figures > 1 && step->first->pictures[0].kind == BOOK_PICTURE_STEP)
+        draw_together(p, column, step, first);
+    for (int i = first; i < column->rows->count; i++)
+        column->rows->items[i].parting += i == first ? parted : SHELF_PRICE;
 }
 
 // Heading, prose, figures, from the top to the bottom.
@@ -62,14 +117,10 @@ static void add_below(Paging *p, const Column *column, const StepParts *step, do
     const int first = column->rows->count;
     words_keep_to_heading(p, column, step);
     const bool seam = step->first->picture_count > 0 && step->first->pictures[0].kind != BOOK_PICTURE_STEP;
-    if (seam || column->rows->count - first <= FEW_LINES)
+    const double parted = column->rows->count - first <= FEW_LINES ? FEW_PARTED_PRICE : PARTED_PRICE;
+    if (seam)
         rows_keep(column->rows, first);
-    for (int i = 0; i < step->figures; i++) {
-        const int shelf = column->rows->count;
-        page_blocks(p, column, &step->first[i], 1);
-        for (int k = shelf; k < column->rows->count; k++)
-            column->rows->items[k].parting += k == shelf && i == 0 ? PARTED_PRICE : SHELF_PRICE;
-    }
+    add_figures(p, column, step, parted);
     if (column->rows->count > first)
         column->rows->items[first].price += price;
 }
@@ -157,7 +208,7 @@ static bool add_beside(Paging *p, const Column *column, const StepParts *step) {
         Row *pair = page_pair(p, column, &rows, fmax(words, tall));
         pair->pictures = pictures;
         pair->picture_count = placed;
-        page_blocks(p, column, step->section->items + done, step->words - done);
+        add_prose(p, column, step->section->items + done, step->words - done);
     }
     mem_free(rows.items);
     return good;
@@ -239,9 +290,22 @@ static void add_plain(Paging *p, const Column *column, const StepParts *step) {
         joint_close(p, add_ways(p, column, step, joint_here(p)));
 }
 
+// Steps within the step, and figures of what came out of them.
 static void add_rest(Paging *p, const Column *column, const StepParts *step) {
-    const int done = step->words + step->figures;
-    page_blocks(p, column, step->section->items + done, step->section->count - done);
+    const BookBlock *section = step->section;
+    for (int i = step->words + step->figures; i < section->count;) {
+        StepParts more = {.section = section};
+        int others = 0;
+        while (i + others < section->count && section->items[i + others].kind != BOOK_FIGURE)
+            others++;
+        page_blocks(p, column, &section->items[i], others);
+        i += others;
+        if (i == section->count)
+            break;
+        count_figures(section, i, &more);
+        add_figures(p, column, &more, PARTED_PRICE);
+        i += more.figures;
+    }
 }
 
 static Column column_of(const Paging *p, const Column *column, const BookBlock *section) {

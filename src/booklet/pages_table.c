@@ -17,7 +17,7 @@
 #define ROWS_TOGETHER 3 // at the head and at the end of a table
 #define SHORT_ROWS 6    // a table of so few, with its names, stays on one page
 #define PAGE_ROWS 20    // one of so few is parted for much only
-#define SHORT_PRICE 60.0
+#define SHORT_PRICE 75.0
 #define LONG_PRICE 15.0
 
 // The words of a cell: those that name a row or a column are strong.
@@ -142,6 +142,15 @@ static void loosen(const Column *column, const Row *row) {
     }
 }
 
+// A table that is read from the right has its first column there.
+static void mirror(const Column *column, const double *widths, double wide, Row *row) {
+    row->x += column->width - wide;
+    for (int i = 0; i < row->cell_count; i++) {
+        row->cells[i].x = wide - row->cells[i].x - widths[i];
+        row->cells[i].picture.x = row->cells[i].x;
+    }
+}
+
 void page_table(Paging *p, const Column *column, const BookTable *table) {
     double widths[COLUMNS_MAX];
     if (table->column_count > COLUMNS_MAX || table->column_count == 0)
@@ -149,6 +158,7 @@ void page_table(Paging *p, const Column *column, const BookTable *table) {
     const double gap = find_widths(p, column, table, widths);
     const int number = p->tables++, last = table->row_count - 1,
               header = table->header && column->rows == &p->rows ? column->rows->count : -1;
+    bool mirrored = false;
     double wide = gap * (table->column_count - 1);
     for (int i = 0; i < table->column_count; i++)
         wide += widths[i];
@@ -173,6 +183,10 @@ void page_table(Paging *p, const Column *column, const BookTable *table) {
             add_cell(p, column, table, r * table->column_count + i, x, widths[i], &row);
             x += widths[i] + gap;
         }
+        if (r == 0)
+            mirrored = row.cells[0].text != NULL && type_text_is_rtl(row.cells[0].text);
+        if (mirrored)
+            mirror(column, widths, wide, &row);
         if (row.height > (p->bottom - p->top) * TALLEST_PART)
             loosen(column, &row);
         else

@@ -111,7 +111,7 @@ typedef struct Paging {
     double margin, top, bottom, width; // width: of the text
     double figure_tall;                // of a figure beside its step, at most
     NumberMarks marks;
-    bool front;       // what is made now is
+    int front;        // 0, or from 1 on the number of the section in front that is made
     bool quiet_links; // what is made now does not show its links
     int tables;
     int pages;

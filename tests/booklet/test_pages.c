@@ -129,7 +129,8 @@ Test(pages, every_recipe_of_the_shelf_is_sound_uncut_and_quick, .timeout = 300) 
     }
 }
 
-#define LEAST_FILL 0.66 // of a page, but for the last of a chapter
+#define LEAST_FILL 0.66 // of a page, but for
+#define LEAST_LAST 0.2  // the last of a chapter
 
 static const double papers[][2] = {{210, 297}, {215.9, 279.4}};
 
@@ -148,7 +149,7 @@ static bool is_heading(const Row *row) {
 
 // Common rules of setting type: no line of a paragraph alone, no heading at the foot.
 static void is_well_broken(const Paging *p, const char *name) {
-    int heading_page = 0;
+    int words_page = 0;
     for (int i = 0; i < p->rows.count; i++) {
         const Row *row = &p->rows.items[i], *next = i + 1 < p->rows.count ? row + 1 : NULL;
         const bool ends = next == NULL || next->page != row->page;
@@ -159,15 +160,15 @@ static void is_well_broken(const Paging *p, const char *name) {
             i + 2 < p->rows.count && p->rows.items[i + 2].chapter == CHAPTER_NONE)
             cr_expect_eq(p->rows.items[i + 2].page, row->page, "%s, page %d: one line below a heading", name,
                          row->page + 1);
-        if (row->kind == ROW_LINE && is_heading(row))
-            heading_page = row->page;
+        if ((row->kind == ROW_LINE && strcmp(row->role, "Caption") != 0) || row->kind == ROW_PAIR)
+            words_page = row->page;
         if (row->kind == ROW_PICTURES)
-            cr_expect_leq(row->page, heading_page + 1, "%s, page %d: a figure far from its step", name,
+            cr_expect_leq(row->page, words_page + 1, "%s, page %d: a figure far from its step", name,
                           row->page + 1);
         if (!ends || next == NULL)
             continue;
         const double fill = (row->y + row->height - p->top) / (p->bottom - p->top);
-        cr_expect(next->chapter != CHAPTER_NONE || fill >= LEAST_FILL,
+        cr_expect(fill >= (next->chapter == CHAPTER_NONE ? LEAST_FILL : LEAST_LAST),
                   "%s, %g mm wide: page %d filled to %.2f", name, p->book->paper_width, row->page + 1, fill);
     }
 }
@@ -243,7 +244,7 @@ Test(pages, nothing_is_painted_in_the_margins) {
             Printed p;
             printed(recipes[k], NULL, NULL, &options, &p);
             ink_is_in_the_margins(&p, 20);
-            cr_expect_lt(p.pages, 20, "%s: %d pages", recipes[k], p.pages);
+            cr_expect_leq(p.pages, papers[i][1] > 290 ? 18 : 20, "%s: %d pages", recipes[k], p.pages);
             printed_finish(&p);
         }
 }
