@@ -17,6 +17,8 @@ static void find(Booked *out, const char *name, const Recipe **recipe) {
     fault_finish(&fault);
 }
 
+static Units units; // of the values shown
+
 static bool run(Booked *out, const char *recipe_name, const char *body, const char *setting, Fault *fault) {
     const Recipe *recipe, *block;
     find(out, recipe_name, &recipe);
@@ -39,7 +41,8 @@ static bool run(Booked *out, const char *recipe_name, const char *body, const ch
                            .settings = &one,
                            .setting_count = equals ? 1 : 0,
                            .body = &out->body,
-                           .body_name = "trial"};
+                           .body_name = "trial",
+                           .units = units};
     if (!script_run(&job, &out->pattern, fault))
         return false;
     pattern_prove(&out->pattern, NULL, 0, NULL);
@@ -67,6 +70,12 @@ void booked(const char *recipe, const char *body, const char *setting, const Com
     cr_assert(woven, "%s: %s:%d: %s", recipe, fault.file ? fault.file : "", fault.line,
               fault.message ? fault.message : "");
     fault_finish(&fault);
+}
+
+void booked_inches(const char *recipe, const ComposeOptions *options, Booked *out) {
+    units = UNITS_INCH;
+    booked(recipe, NULL, NULL, options, out);
+    units = UNITS_CM;
 }
 
 bool booked_alone(const char *name) {

@@ -21,6 +21,8 @@ typedef struct Booked {
 // set of measurements (NULL for women-88). options may be NULL. Fails the test on a fault.
 void booked(const char *recipe, const char *body, const char *setting, const ComposeOptions *options,
             Booked *out);
+// The same in inches.
+void booked_inches(const char *recipe, const ComposeOptions *options, Booked *out);
 // Whether a recipe of the shelf runs by itself: some of pieces/ are made for what another recipe hands them.
 bool booked_alone(const char *name);
 
