@@ -121,8 +121,9 @@ static void add_row(Composing *c, const Proof *proof, TableMaking *table) {
         table_authored(c, table, proof->what, proof->step);
     else
         table_text(c, table, proof_name(c, proof));
-    table_text(c, table, found_words(c, proof));
-    table_text(c, table, wanted_words(c, proof));
+    const bool measured = proof->relation && *proof->relation; // else holds or not is all there is to say
+    table_text(c, table, measured ? found_words(c, proof) : "");
+    table_text(c, table, measured ? wanted_words(c, proof) : "");
     table_text(c, table,
                say(c,
                    proof->holds      ? "proof.holds"

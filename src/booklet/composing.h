@@ -69,6 +69,7 @@ SpanList prose_spans(Composing *c, const Lesson *lesson, SpanList spans); // as 
 // The parts of the booklet.
 void add_front(Composing *c, BlockList *out);
 void add_sizes(Composing *c, BlockList *out); // finished sizes, on the front page
+void add_hardness(Composing *c, BlockList *out); // likewise
 void add_cutting(Composing *c, BlockList *out);
 void add_sewing(Composing *c, BlockList *out);
 void add_proofs(Composing *c, BlockList *out);

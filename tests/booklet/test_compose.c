@@ -125,11 +125,18 @@ Test(compose, a_seam_names_the_edges_of_both_its_sides) {
 
 // By hand: the ends of the band are straight (1), its lower seam is curved and eased (3), the collar is cut
 // twice on the bias (2), the slit makes 2 more.
+// The V turns at its point, its facing with it: both pieces have a dot there.
+Test(compose, a_corner_in_a_seam_counts) {
+    Booked b;
+    booked("necklines/v", NULL, NULL, NULL, &b);
+    EXPECT_TEXT(&b, "1 corner to turn");
+    booked_finish(&b);
+}
+
 Test(compose, how_hard_it_is_is_counted_from_the_seams) {
     Booked b;
     booked(TRIAL("band.md"), NULL, NULL, NULL, &b);
-    EXPECT_TEXT(&b,
-                "Middling: 2 pieces, 2 seams, 1 of them curved, 1 with ease, 1 piece on the bias, a slit.");
+    EXPECT_TEXT(&b, "Easy: 2 pieces, 2 seams, 1 of them curved, 1 with ease, 1 piece on the bias, a slit.");
     EXPECT_TEXT(&b, "Points here: 8;");
     booked_finish(&b);
 }
