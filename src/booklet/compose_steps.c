@@ -161,8 +161,7 @@ static void add_figure_and_used(Composing *c, int step, int level, Numbering *nu
     }
     add_all_used(c, step, level, numbering, out);
     add_step_figure(c, step, &result);
-    if (result.count > 0)
-        add_holding(c, out, (BookBlock){.kind = BOOK_SECTION, .role = ROLE_PLAIN}, &result);
+    add_section(c, out, ROLE_STEP, level, NULL, say(c, "step.result", NULL), &result);
 }
 
 // Nothing where the step is no more than its heading. A step of the recipe itself holds those of what it
