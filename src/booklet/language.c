@@ -8,6 +8,7 @@
 #include <string.h>
 #include <strings.h>
 
+#include "base/text.h"
 #include "booklet/language_table.h"
 
 #define FILLED_MOST 9
@@ -75,9 +76,39 @@ void language_say(const Language *language, Buffer *out, const char *key, ...) {
     language_fill(language, out, key, filled, count);
 }
 
+// Letters of the blocks that are written from right to left (Unicode: Hebrew to Arabic Extended-A, and the
+// presentation forms).
+static bool has_rtl(const char *text) {
+    for (const char *at = text; *at;) {
+        const uint32_t c = text_next(&at);
+        if ((c >= 0x0590 && c <= 0x08FF) || (c >= 0xFB1D && c <= 0xFDFF) || (c >= 0xFE70 && c <= 0xFEFC))
+            return true;
+    }
+    return false;
+}
+
+// A name from right to left would turn the sentence it is put into: U+2068 and U+2069 set it apart (Unicode
+// Standard Annex 9, isolates). No sentence of the program's own is written that way.
+static void set_apart(const char *text, Buffer *out) {
+    const bool apart = has_rtl(text);
+    buffer_add_text(out, apart ? "\u2068" : "");
+    buffer_add_text(out, text);
+    buffer_add_text(out, apart ? "\u2069" : "");
+}
+
 void language_fill(const Language *language, Buffer *out, const char *key, const char *const *filled,
                    int count) {
-    buffer_fill(out, language_word(language, key), filled, count);
+    Buffer apart[FILLED_MOST];
+    const char *told[FILLED_MOST];
+    assert(count <= FILLED_MOST);
+    for (int i = 0; i < count; i++) {
+        buffer_init(&apart[i]);
+        set_apart(filled[i], &apart[i]);
+        told[i] = apart[i].data;
+    }
+    buffer_fill(out, language_word(language, key), told, count);
+    for (int i = 0; i < count; i++)
+        buffer_finish(&apart[i]);
 }
 
 NumberMarks language_marks(const Language *language) {
@@ -146,8 +177,22 @@ bool language_tag_is_sound(const char *tag) {
     }
 }
 
+// The part of four letters behind the language, "Arab" of "az-Arab"; NULL where none is said.
+static const char *script_of(const char *tag) {
+    const size_t language = strcspn(tag, "-");
+    const char *script = tag[language] == '-' ? tag + language + 1 : tag + language;
+    return strcspn(script, "-") == 4 && isalpha((unsigned char)*script) ? script : NULL;
+}
+
 bool language_tag_is_rtl(const char *tag) {
+    static const char *const scripts[] = {"Arab", "Hebr", "Syrc", "Thaa", "Nkoo", "Adlm", "Rohg"};
     static const char *const tags[] = {"ar", "he", "fa", "ur", "ps", "yi", "dv", "ckb", "sd", "ug", "syr"};
+    const char *script = script_of(tag);
+    for (size_t i = 0; script && i < sizeof scripts / sizeof *scripts; i++)
+        if (is_of(script, scripts[i]))
+            return true;
+    if (script)
+        return false;
     for (size_t i = 0; i < sizeof tags / sizeof *tags; i++)
         if (is_of(tag, tags[i]))
             return true;

@@ -41,7 +41,8 @@ bool language_any_ends(const char *key, const char *text);
 // A tag by its form (RFC 5646: parts of one to eight letters or digits, joined by hyphens, letters first).
 bool language_tag_is_sound(const char *tag);
 
-// Whether prose of that tag is written from right to left, going by the language alone.
+// Whether prose of that tag is written from right to left, by its script if it says one ("az-Arab"), else by
+// the language.
 bool language_tag_is_rtl(const char *tag);
 
 #endif

@@ -66,7 +66,7 @@ static void add_heading(Paging *p, const Column *column, const BookBlock *block)
 static void add_item(Paging *p, const Column *column, const BookBlock *list, int index) {
     const BookBlock *item = &list->items[index];
     const char *mark = list->ordered ? arena_format(&p->arena, "%d.", list->start + index) : "\xE2\x80\xA2";
-    const Span span = {.text = mark};
+    Span span = {.text = mark};
     Column inner = *column;
     inner.language = page_language(p, column, list->authored, list->language);
     inner.language = page_language(p, &inner, item->authored, item->language);
@@ -80,6 +80,8 @@ static void add_item(Paging *p, const Column *column, const BookBlock *list, int
     for (int i = first; row->kind == ROW_LINE && type_text_is_rtl(row->text) && i < column->rows->count; i++)
         column->rows->items[i].x -= INDENT_MM; // the room for the mark is at the right
     row->before = list->tight ? (index == 0 ? 1.6 : 0.6) : 1.8;
+    if (row->kind == ROW_LINE && type_text_is_rtl(row->text))
+        span.text = arena_format(&p->arena, "\xE2\x80\x8F%s", mark); // its point stands at the left
     if (row->kind == ROW_LINE && row->marker == NULL)
         row->marker = page_text(p, column->small ? TYPE_SMALL : TYPE_BODY,
                                 (SpanList){.items = &span, .count = 1}, INDENT_MM - 2, NULL, ALIGN_LEFT);

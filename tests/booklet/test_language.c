@@ -74,9 +74,18 @@ Test(language, words_are_filled_in_where_they_say_so) {
     buffer_finish(&out);
 }
 
+// A Hebrew name at the head of a sentence would turn it (Unicode Standard Annex 9, rules P2 and P3).
+Test(language, names_from_right_to_left_are_set_apart) {
+    Buffer out;
+    buffer_init(&out);
+    language_say(language_english(), &out, "seam.edge", "\u05E6\u05D5", "Collar", NULL);
+    cr_expect_str_eq(out.data, "\u2068\u05E6\u05D5\u2069 of Collar");
+    buffer_finish(&out);
+}
+
 // RFC 5646, appendix A; parts longer than eight and what is no tag are refused.
 Test(language, tags_are_known_by_their_form) {
-    static const char *const sound[] = {"de", "zh-Hant", "es-419", "sl-rozaj", "hy-Latn-IT"};
+    static const char *const sound[] = {"de", "zh-Hant", "pt-BR", "es-419", "sl-rozaj", "hy-Latn-IT"};
     static const char *const odd[] = {"",      "d",     "de-", "-de",       "de--AT",
                                       "de_AT", "de AT", "123", "abcdefghi", "d\xC3\xA9"};
     for (size_t i = 0; i < sizeof sound / sizeof *sound; i++)
@@ -90,6 +99,11 @@ Test(language, what_is_written_from_right_to_left_is_known) {
     cr_expect(language_tag_is_rtl("he"));
     cr_expect_not(language_tag_is_rtl("de"));
     cr_expect_not(language_tag_is_rtl("arn"), "Mapudungun is written from left to right");
+    cr_expect(language_tag_is_rtl("az-Arab-IR"));
+    cr_expect(language_tag_is_rtl("yi-Hebr"));
+    cr_expect_not(language_tag_is_rtl("ar-Latn"));
+    cr_expect_not(language_tag_is_rtl("zh-Hant-TW"));
+    cr_expect_not(language_tag_is_rtl("sl-1994"), "a variant of four signs is no script");
 }
 
 Test(language, titles_of_sewing_are_known_in_each_language) {

@@ -202,6 +202,31 @@ Test(typeset, east_asian_text_is_broken_without_blanks) {
     buffer_finish(&said);
 }
 
+// JIS X 4051 and Unicode Standard Annex 14, class CL: no full stop begins a line. Tried at every width, so
+// that one of them would.
+Test(typeset, no_east_asian_line_begins_with_a_full_stop) {
+    typeset_finish(set, &out);
+    buffer_clear(&out);
+    TypesetOptions options = usual;
+    options.own_fonts = false;
+    set = typeset_new(&options);
+    for (double width = 30; width < 40; width += 1) {
+        TypeText *text = text_of(
+            "\u8863\u8863\u8863\u8863\u8863\u8863\u8863\u8863\u8863\u3002\u8863\u8863\u8863\u8863\u8863"
+            "\u8863\u8863\u8863\u8863\u8863\u8863\u8863\u8863\u8863\u3002\u8863\u8863\u8863",
+            "zh-Hant", width, true);
+        typeset_page(set);
+        draw(text);
+        type_text_free(text);
+    }
+    Buffer said;
+    read_back(&said);
+    cr_expect_null(strstr(said.data, "\n\u3002"));
+    cr_expect_null(strstr(said.data, "\f\u3002"));
+    cr_expect_not_null(strstr(said.data, "\u3002"));
+    buffer_finish(&said);
+}
+
 Test(typeset, the_same_text_is_the_same_bytes) {
     Buffer first;
     buffer_init(&first);
