@@ -88,12 +88,14 @@ static bool has_rtl(const char *text) {
 }
 
 // A name from right to left would turn the sentence it is put into: U+2068 and U+2069 set it apart (Unicode
-// Standard Annex 9, isolates). No sentence of the program's own is written that way.
-static void set_apart(const char *text, Buffer *out) {
+// Standard Annex 9, isolates), and U+200E begins the sentence for those who look at its first letter alone,
+// as pango does. No sentence of the program's own is written that way.
+static bool set_apart(const char *text, Buffer *out) {
     const bool apart = has_rtl(text);
     buffer_add_text(out, apart ? "\u2068" : "");
     buffer_add_text(out, text);
     buffer_add_text(out, apart ? "\u2069" : "");
+    return apart;
 }
 
 void language_fill(const Language *language, Buffer *out, const char *key, const char *const *filled,
@@ -101,11 +103,13 @@ void language_fill(const Language *language, Buffer *out, const char *key, const
     Buffer apart[FILLED_MOST];
     const char *told[FILLED_MOST];
     assert(count <= FILLED_MOST);
+    bool any = false;
     for (int i = 0; i < count; i++) {
         buffer_init(&apart[i]);
-        set_apart(filled[i], &apart[i]);
+        any = set_apart(filled[i], &apart[i]) || any;
         told[i] = apart[i].data;
     }
+    buffer_add_text(out, any ? "\u200E" : "");
     buffer_fill(out, language_word(language, key), told, count);
     for (int i = 0; i < count; i++)
         buffer_finish(&apart[i]);

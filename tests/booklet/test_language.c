@@ -79,7 +79,7 @@ Test(language, names_from_right_to_left_are_set_apart) {
     Buffer out;
     buffer_init(&out);
     language_say(language_english(), &out, "seam.edge", "\u05E6\u05D5", "Collar", NULL);
-    cr_expect_str_eq(out.data, "\u2068\u05E6\u05D5\u2069 of Collar");
+    cr_expect_str_eq(out.data, "\u200E\u2068\u05E6\u05D5\u2069 of Collar");
     buffer_finish(&out);
 }
 
