@@ -11,7 +11,7 @@ Test(new, what_it_writes_drafts_at_once_and_every_proof_holds) {
     said_code(&s, 0);
     said_out(&s, "wrote my-collar.md\n");
     said_out(&s, "  rebato check my-collar.md\n  rebato draft my-collar.md\n");
-    said_out(&s, "My collar: 4 pieces (Stand, Front, Back, Slit facing)\n");
+    said_out(&s, "My collar: 5 pieces (Stand, Front, Back, Slit facing, Slit facing interfacing)\n");
     said_out(&s, "proofs hold\n");
     said_out(&s, "\n# My collar\nmy-collar.md\nmy-collar.pdf\n");
     said_finish(&s);
