@@ -35,8 +35,8 @@ typedef struct Level {
 } Level;
 
 typedef struct Patterns {
-    char language[4];
-    bool there, utf8; // else ISO 8859-1
+    char language[4], region[4]; // "pt", "BR" or ""
+    bool there, utf8;            // else ISO 8859-1
     Level levels[LEVELS_MAX];
     int level_count;
     Buffer
@@ -147,13 +147,17 @@ static void load(Patterns *patterns) {
     static const char *const regions[][2] = {
         {"en", "_US"}, {"de", "_DE"}, {"fr", "_FR"}, {"es", "_ES"}, {"pt", "_PT"}};
     buffer_init(&patterns->store);
-    const char *region = "";
+    const char *usual = "";
     for (size_t i = 0; i < sizeof regions / sizeof *regions; i++)
         if (strcmp(regions[i][0], patterns->language) == 0)
-            region = regions[i][1];
-    for (int i = 0; i < 2 && !patterns->there; i++) {
+            usual = regions[i][1];
+    char own[8] = "";
+    if (*patterns->region)
+        snprintf(own, sizeof own, "_%s", patterns->region);
+    const char *const tried[] = {own, usual, ""};
+    for (int i = 0; i < 3 && !patterns->there; i++) {
         char name[80];
-        snprintf(name, sizeof name, FOLDER "/hyph_%s%s.dic", patterns->language, i == 0 ? region : "");
+        snprintf(name, sizeof name, FOLDER "/hyph_%s%s.dic", patterns->language, tried[i]);
         Buffer text;
         buffer_init(&text);
         if (read_file(name, &text))
@@ -162,7 +166,23 @@ static void load(Patterns *patterns) {
     }
 }
 
-// By the first part of the tag, two or three letters. Kept until the program ends.
+// The first part of a tag of two letters behind the language, in capitals: "BR" of "pt-BR"; "" where none is.
+static void find_region(const char *tag, char out[4]) {
+    out[0] = '\0';
+    for (const char *at = tag + strcspn(tag, "-"); *at == '-'; at += strcspn(at, "-")) {
+        at++;
+        if (strcspn(at, "-") != 2)
+            continue;
+        for (int i = 0; i < 2; i++)
+            out[i] = (char)(at[i] >= 'a' && at[i] <= 'z' ? at[i] - 32 : at[i]);
+        out[2] = '\0';
+        if (out[0] < 'A' || out[0] > 'Z' || out[1] < 'A' || out[1] > 'Z')
+            out[0] = '\0';
+        return;
+    }
+}
+
+// By the first part of the tag, two or three letters, and its region. Kept until the program ends.
 static const Patterns *patterns_of(const char *tag) {
     static Patterns known[LANGUAGES_MAX];
     static int count;
@@ -176,12 +196,15 @@ static const Patterns *patterns_of(const char *tag) {
             return NULL;
         language[i] = c;
     }
+    char region[4];
+    find_region(tag, region);
     for (int i = 0; i < count; i++)
-        if (strcmp(known[i].language, language) == 0)
+        if (strcmp(known[i].language, language) == 0 && strcmp(known[i].region, region) == 0)
             return &known[i];
     if (count == LANGUAGES_MAX)
         return NULL;
     memcpy(known[count].language, language, sizeof language);
+    memcpy(known[count].region, region, sizeof region);
     load(&known[count]);
     return &known[count++];
 }

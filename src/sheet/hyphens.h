@@ -1,5 +1,6 @@
 // Where words may be broken at the end of a line, by the patterns of the language that the machine has (those
-// of the packages hyphen-en-us, hyphen-de ...). No patterns, no breaks.
+// of the packages hyphen-en-us, hyphen-de ...): of its region if there are such, "de-AT", else of the usual
+// one. No patterns, no breaks.
 #ifndef REBATO_SHEET_HYPHENS_H
 #define REBATO_SHEET_HYPHENS_H
 

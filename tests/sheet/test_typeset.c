@@ -148,6 +148,10 @@ Test(typeset, words_are_broken_where_their_language_breaks_them) {
     broken("fr", "encolure", "en|co|lure");
     broken("es", "cuello solapado", "cue|llo so|la|pado");
     broken("en", "collar", "col|lar");
+    broken("de-AT", "Schnittmuster", "Schnitt|mus|ter");
+    broken("es-Latn-419", "encolado", "en|co|lado");
+    broken("fr-FR", "encolure", "en|co|lure");
+    broken("en-XX", "hyphenation", "hy|phen|ation");
     broken("en", "neck", "neck");
     broken("xx", "hyphenation", "hyphenation");
     broken("../en", "hyphenation", "hyphenation");
