@@ -15,7 +15,7 @@
 #define SHORT_CODE 8      // lines that stay together
 #define SMALL_LINES 8     // of a section kept on one page with its figure
 #define QUOTE_MM 5.0
-#define FIGURE_TALL_MM 92.0 // of a figure beside its step
+#define FIGURE_TALL_MM 80.0 // of a figure beside its step
 
 static const double heading_before[] = {0, 0, 11, 7, 5, 4, 4};
 static const TypeLook heading_looks[] = {TYPE_TITLE, TYPE_TITLE, TYPE_PART, TYPE_STEP,
