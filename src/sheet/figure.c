@@ -8,7 +8,10 @@
 #include "sheet/figure_parts.h"
 #include "sheet/number_text.h"
 
-#define CROPPED_MM 0.03 // of chords where a curve leaves the figure, mm of paper
+// Of chords, mm of paper: where a curve leaves the figure, and for words to keep clear of.
+#define CROPPED_MM 0.03
+#define TAKEN_MM 0.1
+#define DIMENSION_TICK_MM 1.2 // to either side
 
 bool figure_check(const Pattern *pattern, int draft, Fault *fault) {
     const Draft *d = &pattern->drafts.items[draft];
@@ -58,15 +61,6 @@ static void draw_break(const Figure *figure, LineKind kind, const Path *path, co
         canvas_stroke(figure->canvas, kind);
 }
 
-static void take_path(Labels *labels, const Canvas *canvas, const Path *path, double tolerance) {
-    LineList lines = {.items = NULL};
-    lines_add_path(&lines, path, tolerance);
-    for (int i = 0; i < lines.count; i++)
-        labels_add_line(labels, (Line){affine_point(canvas->view, lines.items[i].from),
-                                       affine_point(canvas->view, lines.items[i].to)});
-    mem_free(lines.items);
-}
-
 static LineKind path_look(const Figure *figure, int index) {
     const Mark *mark = &figure->pattern->drafts.items[figure->draft].marks.items[index];
     if (figure->ages[index] != MARK_NEW)
@@ -74,33 +68,88 @@ static LineKind path_look(const Figure *figure, int index) {
     return edge_ends_has(figure->edges, &mark->path) ? LINE_DRAFT_EDGE : LINE_DRAFT;
 }
 
-// A path where the figure is cropped: whole, or the chords of it that lie inside.
-static void trace_path(Figure *figure, const Path *path) {
-    const Box crop = figure->crop, box = path_box(path);
-    const double tolerance = 0.3 / figure->options->scale;
-    if (box_is_empty(crop) || (box.least.x >= crop.least.x && box.least.y >= crop.least.y &&
-                               box.most.x <= crop.most.x && box.most.y <= crop.most.y)) {
-        canvas_path(figure->canvas, path);
-        take_path(&figure->labels, figure->canvas, path, tolerance);
-        return;
-    }
+// Whether it lies in the part shown as a whole.
+static bool is_whole(const Figure *figure, Box box) {
+    const Box crop = figure->crop;
+    return box_is_empty(crop) || (box.least.x >= crop.least.x && box.least.y >= crop.least.y &&
+                                  box.most.x <= crop.most.x && box.most.y <= crop.most.y);
+}
+
+// The chords of a path that are shown, mm of paper.
+static void shown_chords(const Figure *figure, const Path *path, double tolerance, LineList *out) {
     LineList lines = {.items = NULL};
-    lines_add_path(&lines, path, CROPPED_MM / figure->options->scale);
-    bool joined = false; // the chord before ended where this one starts
+    const bool whole = is_whole(figure, path_box(path));
+    lines_add_path(&lines, path, tolerance / figure->options->scale);
     for (int i = 0; i < lines.count; i++) {
-        Line line;
-        if (!line_in_box(lines.items[i], crop, &line)) {
-            joined = false;
-            continue;
-        }
-        if (!joined)
-            canvas_move(figure->canvas, line.from);
-        canvas_line_to(figure->canvas, line.to);
-        joined = point_same(lines.items[i].to, line.to);
-        labels_add_line(&figure->labels, (Line){affine_point(figure->canvas->view, line.from),
-                                                affine_point(figure->canvas->view, line.to)});
+        Line line = lines.items[i];
+        if (whole || line_in_box(line, figure->crop, &line))
+            ARRAY_ADD(out, ((Line){affine_point(figure->canvas->view, line.from),
+                                   affine_point(figure->canvas->view, line.to)}));
     }
     mem_free(lines.items);
+}
+
+static Box paper_box(const Figure *figure, Box box) {
+    const Affine view = figure->canvas->view;
+    return box_add(box_add(box_empty(), affine_point(view, box.least)), affine_point(view, box.most));
+}
+
+// Lines of the paper without the gaps for words; those that follow each other are one stroke.
+static void trace_lines(Figure *figure, const LineList *lines) {
+    LineList parts = {.items = NULL};
+    for (int i = 0; i < lines->count; i++)
+        labels_outside_gaps(&figure->labels, lines->items[i], &parts);
+    const Affine view = figure->canvas->view;
+    canvas_paper(figure->canvas);
+    for (int i = 0; i < parts.count; i++) {
+        if (i == 0 || !point_same(parts.items[i - 1].to, parts.items[i].from))
+            canvas_move(figure->canvas, parts.items[i].from);
+        canvas_line_to(figure->canvas, parts.items[i].to);
+    }
+    canvas_view(figure->canvas, view);
+    mem_free(parts.items);
+}
+
+// Lines are taken into account before words are placed, and drawn when it is known where words lie.
+typedef enum Tracing { TRACE_TAKE, TRACE_DRAW } Tracing;
+
+static void trace_path(Figure *figure, Tracing tracing, const Path *path) {
+    LineList lines = {.items = NULL};
+    const Box box = path_box(path);
+    if (tracing == TRACE_DRAW && is_whole(figure, box) &&
+        !labels_gap_in(&figure->labels, paper_box(figure, box))) {
+        canvas_path(figure->canvas, path);
+        return;
+    }
+    shown_chords(figure, path, tracing == TRACE_TAKE ? TAKEN_MM : CROPPED_MM, &lines);
+    for (int i = 0; tracing == TRACE_TAKE && i < lines.count; i++)
+        labels_add_line(&figure->labels, lines.items[i]);
+    if (tracing == TRACE_DRAW)
+        trace_lines(figure, &lines);
+    mem_free(lines.items);
+}
+
+static void trace_piece(Figure *figure, Tracing tracing, const Piece *piece) {
+    for (int k = 0; k < piece->edges.count; k++)
+        trace_path(figure, tracing, &piece->edges.items[k].path);
+}
+
+static void take_paths(Figure *figure) {
+    const Draft *d = &figure->pattern->drafts.items[figure->draft];
+    for (int i = 0; i < d->marks.count; i++) {
+        const Mark *mark = &d->marks.items[i];
+        if (figure->ages[i] == MARK_NOT_YET)
+            continue;
+        if (mark->kind == MARK_PATH && mark->path.count > 0) {
+            Segment segment;
+            bool broken[2];
+            const Path path = figure_shown_path(figure, mark, &segment, broken);
+            trace_path(figure, TRACE_TAKE, &path);
+        }
+        const Piece *piece = figure_piece(figure->pattern, figure->draft, mark);
+        if (piece != NULL)
+            trace_piece(figure, TRACE_TAKE, piece);
+    }
 }
 
 static void draw_paths(Figure *figure) {
@@ -115,21 +164,53 @@ static void draw_paths(Figure *figure) {
                 Segment segment;
                 bool broken[2];
                 const Path path = figure_shown_path(figure, mark, &segment, broken);
-                trace_path(figure, &path);
-                canvas_stroke(figure->canvas, order[o]);
+                trace_path(figure, TRACE_DRAW, &path);
+                if (figure->canvas->pen.count > 0)
+                    canvas_stroke(figure->canvas, order[o]);
                 draw_break(figure, order[o], &path, broken);
             }
             const Piece *piece = figure_piece(figure->pattern, figure->draft, mark);
-            const bool old = figure->options->stage != NULL && figure->ages[i] == MARK_OLD;
-            if (piece == NULL || order[o] != (old ? LINE_CONSTRUCTION : LINE_DRAFT_EDGE))
+            const bool staged = figure->options->stage != NULL, old = staged && figure->ages[i] == MARK_OLD;
+            if (piece == NULL || order[o] != (old      ? LINE_CONSTRUCTION
+                                              : staged ? LINE_DRAFT
+                                                       : LINE_DRAFT_EDGE))
                 continue;
-            for (int k = 0; k < piece->edges.count; k++)
-                trace_path(figure, &piece->edges.items[k].path);
-            canvas_stroke(figure->canvas, order[o]);
+            trace_piece(figure, TRACE_DRAW, piece);
+            if (figure->canvas->pen.count > 0)
+                canvas_stroke(figure->canvas, order[o]);
         }
 }
 
-static void draw_points(Figure *figure) {
+Line figure_tick(Line line, int end) {
+    const Point at = end == 0 ? line.from : line.to,
+                side = point_scale(point_left(point_unit(point_sub(line.to, line.from))), DIMENSION_TICK_MM);
+    return (Line){point_add(at, side), point_sub(at, side)};
+}
+
+static void draw_thin_lines(Figure *figure) {
+    LineList lines = {.items = NULL};
+    for (int i = 0; i < figure->thin.count; i++) {
+        const Line line = figure->thin.items[i].line;
+        ARRAY_ADD(&lines, line);
+        for (int end = 0; end < 2 && figure->thin.items[i].ticked; end++)
+            ARRAY_ADD(&lines, figure_tick(line, end));
+    }
+    trace_lines(figure, &lines);
+    if (figure->canvas->pen.count > 0)
+        canvas_stroke(figure->canvas, LINE_DIMENSION);
+    mem_free(lines.items);
+}
+
+static void take_points(Figure *figure) {
+    const Draft *d = &figure->pattern->drafts.items[figure->draft];
+    for (int i = 0; i < d->marks.count; i++)
+        if (d->marks.items[i].kind == MARK_POINT && figure->ages[i] != MARK_NOT_YET &&
+            figure_shows(figure, d->marks.items[i].point))
+            labels_add_point(&figure->labels, affine_point(figure->canvas->view, d->marks.items[i].point));
+}
+
+// Old points under new ones.
+static void draw_points(const Figure *figure) {
     const Draft *d = &figure->pattern->drafts.items[figure->draft];
     Canvas *canvas = figure->canvas;
     for (int pass = 0; pass < 2; pass++) {
@@ -140,7 +221,6 @@ static void draw_points(Figure *figure) {
                 continue;
             canvas_move(canvas, mark->point);
             canvas_line_to(canvas, mark->point);
-            labels_add_point(&figure->labels, affine_point(canvas->view, mark->point));
         }
         if (canvas->pen.count > 0)
             canvas_stroke(canvas, pass == 1 ? LINE_POINT : LINE_OLD_POINT);
@@ -212,12 +292,18 @@ void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options
         (Box){{low.x - FIGURE_ROOM_MM, high.y - tall}, {high.x + FIGURE_ROOM_MM, low.y + tall}};
     canvas_group(canvas, "draft", pattern->drafts.items[draft].name);
     draw_title(&figure);
-    draw_paths(&figure);
-    draw_points(&figure);
+    take_paths(&figure);
+    take_points(&figure);
+    figure_lay_dimensions(&figure);
     figure_draw_words(&figure);
+    draw_paths(&figure);
+    draw_thin_lines(&figure);
+    draw_points(&figure);
     canvas_group_end(canvas);
     canvas_paper(canvas);
     labels_finish(&figure.labels);
     edge_ends_finish(&edges);
     mem_free(figure.ages);
+    mem_free(figure.thin.items);
+    mem_free(figure.measured.items);
 }

@@ -60,9 +60,6 @@ MarkAge stage_age(const Stage *stage, int mark);
 bool stage_measures(const Stage *stage, int dimension); // the step asked for it
 Box stage_all(const Stage *stage);                      // of all that is there
 
-// The one note of the step with that length, or NULL; NULL too where there are several.
-const Note *stage_note_of(const Stage *stage, double length);
-
 // Fills in the notes of all stages; inside this room only.
 void stages_find_notes(Stages *stages, const Names *names);
 

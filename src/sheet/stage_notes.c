@@ -34,7 +34,8 @@ static int note_from(const Stage *stage, double length) {
     return low;
 }
 
-const Note *stage_note_of(const Stage *stage, double length) {
+// The one note of the step with that length, or NULL; NULL too where there are several.
+static const Note *note_of(const Stage *stage, double length) {
     const int at = note_from(stage, length - SAME_LENGTH_MM);
     const Note *const *items = stage->notes.items;
     if (at == stage->notes.count || items[at]->value - length > SAME_LENGTH_MM)
@@ -114,7 +115,7 @@ static void find_lines(Stage *stage) {
     count_pairs(stage, &counts);
     for (int k = 0; k < stage->notes.count; k++) {
         const Note *note = stage->notes.items[k];
-        if (counts.found[k] == 1 && !counts.drawn[k] && stage_note_of(stage, note->value) == note)
+        if (counts.found[k] == 1 && !counts.drawn[k] && note_of(stage, note->value) == note)
             ARRAY_ADD(&stage->lines, ((StageLine){note, counts.lines[k]}));
     }
     if (stage->lines.count > 0)

@@ -63,7 +63,7 @@ static const TextStyle texts[TEXT_KIND_COUNT] = {
     [TEXT_PALE] = {.name = "pale", .size = 2.7, .colour = DARK_GREY},
     [TEXT_PIECE] = {.name = "piece-name", .size = 5.5, .bold = true, .colour = INK},
     [TEXT_MARK] = {.name = "mark", .size = 2.7, .bold = true, .colour = INK},
-    [TEXT_LINE_NAME] = {.name = "line-name", .size = 2.7, .colour = DARK_GREY},
+    [TEXT_LINE_NAME] = {.name = "line-name", .size = 2.7, .colour = INK},
     [TEXT_OLD_MARK] = {.name = "old-mark", .size = 2.7, .colour = GREY},
     [TEXT_DIMENSION] = {.name = "dimension", .size = 2.7, .colour = INDIGO},
     [TEXT_PAGE] = {.name = "page-name", .size = 8.0, .bold = true, .colour = GREY},

@@ -26,6 +26,8 @@ static void check(const Booked *b, const PictureAsk *ask, const char *what) {
     for (int i = 0; i < recorder.words.count; i++) {
         const Word *word = &recorder.words.items[i];
         cr_expect(word_inside(word, box), "%s: \"%s\" leaves the picture", what, word->text);
+        if (ask->kind == PICTURE_STEP)
+            cr_expect_not(word_crossed(word, &recorder), "%s: a line crosses \"%s\"", what, word->text);
         for (int k = 0; k < i; k++)
             cr_expect_not(words_overlap(word, &recorder.words.items[k]), "%s: \"%s\" covers \"%s\"", what,
                           word->text, recorder.words.items[k].text);
@@ -96,7 +98,8 @@ static void check_rest(const Booked *b, const char *recipe) {
     }
 }
 
-Test(figures, no_picture_of_the_shelf_is_empty_and_no_name_covers_another_or_leaves_it, .timeout = 300) {
+Test(figures, no_picture_of_the_shelf_is_empty_and_no_name_covers_another_or_a_line_or_leaves_it,
+     .timeout = 300) {
     int count;
     const BuiltIn *all = shelf_built_in(&count);
     for (int i = 0; i < count; i++) {

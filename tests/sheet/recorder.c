@@ -10,9 +10,33 @@
 #define BELOW 0.24   // g, j, p, q, y: the same font's letters
 #define TOUCH_MM 0.1 // less is no overlap that can be seen
 
+static Point curve_point(Point a, const PenStep *step, double t) {
+    const double u = 1 - t;
+    return point_add(
+        point_add(point_scale(a, u * u * u), point_scale(step->from_handle, 3 * u * u * t)),
+        point_add(point_scale(step->to_handle, 3 * u * t * t), point_scale(step->to, t * t * t)));
+}
+
+static void record_line(Recorder *recorder, const Pen *pen) {
+    Point at = {0, 0};
+    for (int i = 0; i < pen->count; i++) {
+        const PenStep *step = &pen->items[i];
+        const int parts = step->move == PEN_LINE ? 1 : step->move == PEN_CURVE ? 24 : 0;
+        Point from = at;
+        for (int k = 1; k <= parts; k++) {
+            const Point to = step->move == PEN_LINE ? step->to : curve_point(at, step, k / (double)parts);
+            ARRAY_ADD(&recorder->lines, ((Stretch){from, to}));
+            from = to;
+        }
+        if (step->move != PEN_CLOSE)
+            at = step->to;
+    }
+}
+
 static void record_stroke(Canvas *canvas, const Pen *pen, LineKind kind) {
     Recorder *recorder = (Recorder *)canvas;
     recorder->strokes[kind]++;
+    record_line(recorder, pen);
     for (int i = 0; i < pen->count; i++)
         if (pen->items[i].move != PEN_CLOSE)
             recorder->drawn = box_add(recorder->drawn, pen->items[i].to);
@@ -53,6 +77,7 @@ void recorder_init(Recorder *recorder, double width, double height) {
 
 void recorder_finish(Recorder *recorder) {
     mem_free(recorder->words.items);
+    mem_free(recorder->lines.items);
     canvas_finish(&recorder->canvas);
 }
 
@@ -75,6 +100,24 @@ static bool side_parts(const Word *a, const Word *b) {
 
 bool words_overlap(const Word *a, const Word *b) {
     return !side_parts(a, b) && !side_parts(b, a);
+}
+
+// In fine steps along each line; a line at the very edge of the letters does not cross them.
+bool word_crossed(const Word *word, const Recorder *recorder) {
+    const Point corner = word->corners[0], along = point_sub(word->corners[1], corner),
+                up = point_sub(word->corners[3], corner);
+    const double width = hypot(along.x, along.y), height = hypot(up.x, up.y);
+    for (int i = 0; i < recorder->lines.count; i++) {
+        const Stretch *line = &recorder->lines.items[i];
+        const int steps = (int)ceil(point_distance(line->from, line->to) / 0.2) + 1;
+        for (int k = 0; k <= steps; k++) {
+            const Point off = point_sub(point_mix(line->from, line->to, k / (double)steps), corner);
+            const double x = point_dot(off, along) / width, y = point_dot(off, up) / height;
+            if (x > TOUCH_MM && x < width - TOUCH_MM && y > TOUCH_MM && y < height - TOUCH_MM)
+                return true;
+        }
+    }
+    return false;
 }
 
 bool word_inside(const Word *word, Box box) {

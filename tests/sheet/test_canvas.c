@@ -104,7 +104,8 @@ Test(canvas, names_round_one_point_do_not_cover_each_other) {
     Box boxes[6];
     for (int i = 0; i < 6; i++) {
         Point place;
-        cr_assert(labels_place(&labels, point(50, 50), 1.2, 10, 2, INFINITY, &place));
+        cr_assert(
+            labels_place(&labels, point(50, 50), &(LabelAsk){1.2, 10, 2, LABEL_RINGS, INFINITY}, &place));
         boxes[i] = (Box){{place.x, place.y - 2}, {place.x + 10, place.y}};
         for (int k = 0; k < i; k++)
             cr_expect_not(box_touch(boxes[i], boxes[k], -0.01));
@@ -119,7 +120,7 @@ Test(canvas, the_name_of_a_dot_stands_nearer_to_it_than_to_another_dot) {
         labels_add_point(&labels, dots[i]);
     for (int i = 0; i < 3; i++) {
         Point place;
-        cr_assert(labels_place(&labels, dots[i], 1.2, 10, 2, INFINITY, &place));
+        cr_assert(labels_place(&labels, dots[i], &(LabelAsk){1.2, 10, 2, LABEL_RINGS, INFINITY}, &place));
         const Box name = {{place.x, place.y - 2}, {place.x + 10, place.y + 2 * 0.34}};
         for (int k = 0; k < 3; k++)
             if (k != i)
@@ -132,8 +133,47 @@ Test(canvas, a_name_without_room_can_be_left_out) {
     Labels labels = {.frame = {{0, 0}, {100, 100}}};
     labels_take(&labels, (Box){{0, 0}, {100, 100}});
     Point place;
-    cr_expect_not(labels_place(&labels, point(50, 50), 1.2, 10, 2, LABELS_CROWDED, &place));
-    cr_expect(labels_place(&labels, point(50, 50), 1.2, 10, 2, INFINITY, &place));
+    cr_expect_not(
+        labels_place(&labels, point(50, 50), &(LabelAsk){1.2, 10, 2, LABEL_RINGS, LABELS_CROWDED}, &place));
+    cr_expect(labels_place(&labels, point(50, 50), &(LabelAsk){1.2, 10, 2, LABEL_RINGS, INFINITY}, &place));
+    labels_finish(&labels);
+}
+
+// The free places beside a cross of lines are its four corners; a name with room on the lines alone breaks
+// them there.
+Test(canvas, a_name_lies_beside_the_lines_or_they_have_a_gap_for_it) {
+    Labels labels = {.frame = {{0, 0}, {100, 100}}};
+    const Line upright = {{50, 0}, {50, 100}};
+    labels_add_line(&labels, upright);
+    Point place;
+    cr_assert(labels_place(&labels, point(50, 50), &(LabelAsk){1.2, 10, 2, 1, LABELS_CLEAR}, &place));
+    cr_expect(place.x > 50 || place.x + 10 < 50);
+    cr_expect_eq(labels.gaps.count, 0);
+    for (int x = 0; x < 40; x += 2) // more lines than names can stand between
+        labels_add_line(&labels, (Line){{30.0 + x, 0}, {30.0 + x, 100}});
+    const LabelAsk wide = {1.2, 20, 2, LABEL_RINGS, LABELS_CLEAR};
+    cr_expect_not(labels_place(&labels, point(50, 80), &wide, &place));
+    const LabelAsk any = {1.2, 20, 2, LABEL_RINGS, INFINITY};
+    cr_assert(labels_place(&labels, point(50, 80), &any, &place));
+    cr_assert_eq(labels.gaps.count, 1);
+    LineList parts = {.items = NULL};
+    labels_outside_gaps(&labels, (Line){{place.x + 5, 0}, {place.x + 5, 100}}, &parts);
+    cr_assert_eq(parts.count, 2);
+    cr_expect_lt(parts.items[0].to.y, place.y - 2); // above a capital, below the base line
+    cr_expect_gt(parts.items[1].from.y, place.y);
+    mem_free(parts.items);
+    labels_finish(&labels);
+}
+
+Test(canvas, a_line_that_leads_to_a_name_crosses_no_other_name) {
+    Labels labels = {.frame = {{0, 0}, {100, 100}}};
+    labels_take(&labels, (Box){{52, 30}, {70, 70}}); // all that is to the right
+    Point place;
+    Line leader;
+    cr_assert(labels_place_led(&labels, point(50, 50), &(LabelAsk){6.6, 10, 2, 1, LABELS_CROWDED}, &place,
+                               &leader));
+    cr_expect(leader.to.x <= 52 || leader.to.y < 30 || leader.to.y > 70);
+    cr_expect_eq(labels.lines.count, 1);
     labels_finish(&labels);
 }
 

@@ -99,7 +99,7 @@ Test(picture, earlier_work_is_grey_and_new_work_dark_with_its_measures) {
     draw(&(PictureAsk){.kind = PICTURE_STEP, .step = 1, .width = 100, .height = 100});
     cr_expect(recorder_has(&recorder, "neck point"));
     cr_expect(recorder_has(&recorder, "pit"));
-    cr_expect(recorder_has(&recorder, "slope: depth 9.2 cm")); // hypot(6, 7) cm
+    cr_expect(recorder_has(&recorder, "slope 9.2 cm")); // hypot(6, 7) cm
     cr_expect_geq(recorder.strokes[LINE_CONSTRUCTION], 2);
     cr_expect_eq(recorder.strokes[LINE_DRAFT], 1);
 }
