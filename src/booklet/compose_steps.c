@@ -154,14 +154,19 @@ static void add_step_words(Composing *c, int step, Telling telling, int level, B
 
 // What a step draws by itself it draws on what the recipes it used left, so it stands behind their steps.
 static void add_figure_and_used(Composing *c, int step, int level, Numbering *numbering, BlockList *out) {
-    BlockList result = {0};
-    if (!step_uses(c, step)) {
+    const int before = out->count;
+    add_all_used(c, step, level, numbering, out);
+    if (out->count == before) {
         add_step_figure(c, step, out);
         return;
     }
-    add_all_used(c, step, level, numbering, out);
+    BlockList result = {0};
     add_step_figure(c, step, &result);
-    add_section(c, out, ROLE_STEP, level, NULL, say(c, "step.result", NULL), &result);
+    if (result.count == 0)
+        return;
+    add_section(c, out, ROLE_STEP, level, NULL,
+                say(c, "step.result", c->pattern->steps.items[step].title, NULL), &result);
+    out->items[out->count - 1].items[0].number = numbering ? next_number(c, numbering) : NULL;
 }
 
 // Nothing where the step is no more than its heading. A step of the recipe itself holds those of what it
