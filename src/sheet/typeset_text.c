@@ -12,7 +12,7 @@
 #define MONO_SIZE 0.92 // its letters look larger
 #define SOFT_HYPHEN "\xC2\xAD"
 #define VALUE_MOST 24    // bytes of a number that is kept on one line
-#define SHORTEST_MM 35.0 // narrower paragraphs break no words
+#define SHORTEST_MM 35.0 // narrower paragraphs break no words but those too long for a line
 
 static const TypeLookStyle looks[TYPE_LOOK_COUNT] = {
     [TYPE_TITLE] = {.size = 26, .bold = true},
@@ -51,14 +51,15 @@ static void add_break(void *context, size_t at) {
     ARRAY_ADD(&making->breaks, ((Break){.at = making->span_start + at, .used = true}));
 }
 
-static void find_breaks(Making *making) {
+static void find_breaks(Making *making, bool broken) {
     const TypeAsk *ask = making->ask;
+    buffer_clear(&making->plain);
     const char *language = ask->language != NULL ? ask->language : making->set->options.language;
     for (int i = 0; i < ask->count; i++) {
         making->span_start = making->plain.length;
         buffer_add_text(&making->plain, ask->spans[i].text);
-        const bool may = ask->hyphens && ask->width >= SHORTEST_MM && ask->spans[i].link == NULL &&
-                         (ask->spans[i].style & (TYPE_MONO | TYPE_VALUE)) == 0;
+        const bool may =
+            broken && ask->spans[i].link == NULL && (ask->spans[i].style & (TYPE_MONO | TYPE_VALUE)) == 0;
         if (may)
             hyphens_find(language, ask->spans[i].text, strlen(ask->spans[i].text), add_break, making);
     }
@@ -130,6 +131,26 @@ static void fill_layout(Making *making, TypeText *text) {
     buffer_finish(&words);
 }
 
+static bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (unsigned char)c >= 0x80;
+}
+
+// Whether a line ends within a word, which pango does where the word is longer than the line.
+static bool cuts_a_word(const Making *making, const TypeText *text) {
+    const PangoReady *pango = making->set->pango;
+    const int lines = pango->pango_layout_get_line_count(text->layout);
+    size_t plain = 0, laid = 0;
+    for (int i = 0; i + 1 < lines; i++) {
+        const PangoLayoutLine *line = pango->pango_layout_get_line_readonly(text->layout, i);
+        const size_t end = (size_t)(line->start_index + line->length);
+        for (; laid < end && plain < making->plain.length; plain++)
+            laid += making->plain.data[plain] == '\n' ? 3 : 1; // a line end is a character of three bytes
+        if (plain > 0 && is_letter(making->plain.data[plain - 1]) && is_letter(making->plain.data[plain]))
+            return true;
+    }
+    return false;
+}
+
 static bool keep_used_breaks(Making *making, const TypeText *text) {
     const PangoReady *pango = making->set->pango;
     if (making->breaks.count == 0)
@@ -199,8 +220,13 @@ TypeText *type_text_new(Typeset *set, const TypeAsk *ask) {
     pango->pango_font_description_free(font);
     Making making = {.set = set, .ask = ask};
     buffer_init(&making.plain);
-    find_breaks(&making);
+    const bool wide = ask->width >= SHORTEST_MM;
+    find_breaks(&making, ask->hyphens && wide);
     fill_layout(&making, text);
+    if (ask->hyphens && !wide && cuts_a_word(&making, text)) {
+        find_breaks(&making, true);
+        fill_layout(&making, text);
+    }
     if (keep_used_breaks(&making, text))
         fill_layout(&making, text);
     read_lines(text);

@@ -136,6 +136,22 @@ static void broken(const char *language, const char *word, const char *expected)
     buffer_finish(&made);
 }
 
+Test(typeset, a_word_too_long_for_a_narrow_column_is_broken_as_a_word) {
+    typeset_page(set);
+    TypeText *text = text_of("1 im Stoffbruch", "de", 16, true);
+    cr_expect_eq(type_text_lines(text), 3);
+    draw(text);
+    type_text_free(text);
+    text = text_of("ein Stoffbruch", "de", 34, true); // has room without
+    cr_expect_eq(type_text_lines(text), 1);
+    type_text_free(text);
+    Buffer said;
+    read_back(&said);
+    cr_expect_not_null(strstr(said.data, "Stoff"), "%s", said.data);
+    cr_expect_null(strstr(said.data, "Stoffb"), "%s", said.data);
+    buffer_finish(&said);
+}
+
 // Liang 1983 breaks "hyphenation" so; the others after the rules of their languages (Duden; Grevisse; RAE).
 Test(typeset, words_are_broken_where_their_language_breaks_them) {
     broken("en", "hyphenation", "hy|phen|ation");
