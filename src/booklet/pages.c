@@ -37,6 +37,12 @@ void page_lines(const Column *column, TypeText *text, double before, const char 
     }
 }
 
+const Nest *page_nest(Paging *p, const Nest *outer, const char *role) {
+    Nest *nest = arena_take(&p->arena, sizeof *nest);
+    *nest = (Nest){.role = role, .outer = outer};
+    return nest;
+}
+
 void rows_keep(RowList *rows, int first) {
     for (int i = first; i < rows->count; i++)
         rows->items[i].keep = true;
@@ -72,6 +78,8 @@ static void add_item(Paging *p, const Column *column, const BookBlock *list, int
     inner.language = page_language(p, &inner, item->authored, item->language);
     inner.x += INDENT_MM;
     inner.width -= INDENT_MM;
+    const Nest *nest = page_nest(p, column->nest, "LI");
+    inner.nest = page_nest(p, nest, "LBody");
     const int first = column->rows->count;
     page_blocks(p, &inner, item->items, item->count);
     if (column->rows->count == first)
@@ -82,9 +90,11 @@ static void add_item(Paging *p, const Column *column, const BookBlock *list, int
     row->before = list->tight ? (index == 0 ? 1.6 : 0.6) : 1.8;
     if (row->kind == ROW_LINE && type_text_is_rtl(row->text))
         span.text = arena_format(&p->arena, "\xE2\x80\x8F%s", mark); // its point stands at the left
-    if (row->kind == ROW_LINE && row->marker == NULL)
+    if (row->kind == ROW_LINE && row->marker == NULL) {
+        row->marked = nest;
         row->marker = page_text(p, column->small ? TYPE_SMALL : TYPE_BODY,
                                 (SpanList){.items = &span, .count = 1}, INDENT_MM - 2, NULL, ALIGN_LEFT);
+    }
     for (int i = first + 1; list->tight && i < column->rows->count; i++)
         if (column->rows->items[i].before > 1)
             column->rows->items[i].before = 1;
@@ -95,9 +105,11 @@ static void add_list(Paging *p, const Column *column, const BookBlock *list) {
     RowList *rows = column->rows;
     const int first = rows->count;
     int before = first;
+    Column inner = *column;
+    inner.nest = page_nest(p, column->nest, "L");
     for (int i = 0; i < list->count; i++) {
         before = rows->count;
-        add_item(p, column, list, i);
+        add_item(p, &inner, list, i);
     }
     if (rows->count - first < 2)
         return;
@@ -119,6 +131,7 @@ static void add_framed(Paging *p, const Column *column, const BookBlock *block) 
     inner.width -= quote ? QUOTE_MM : 2 * QUOTE_MM;
     inner.language = page_language(p, column, block->authored, block->language);
     inner.small = !quote;
+    inner.nest = page_nest(p, column->nest, quote ? "BlockQuote" : "Div");
     const int first = column->rows->count;
     page_blocks(p, &inner, block->items, block->count);
     if (column->rows->count == first)
@@ -349,7 +362,11 @@ bool paging_make(const Book *book, Paging *out) {
     find_places(out, book->blocks, book->count);
     ARRAY_ADD(&out->joints, ((Joint){.ways = {0}, .count = 1}));
     out->closed = 0;
-    const Column column = {.x = margin, .width = out->width, .frame = -1, .rows = &out->rows};
+    const Column column = {.x = margin,
+                           .width = out->width,
+                           .frame = -1,
+                           .rows = &out->rows,
+                           .nest = page_nest(out, NULL, "Document")};
     page_blocks(out, &column, book->blocks, book->count);
     keep_below_headings(&out->rows);
     page_break(out);

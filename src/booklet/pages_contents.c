@@ -21,8 +21,10 @@ static void add_entry(Paging *p, const Column *column, const BookEntry *entry, b
                                (SpanList){.items = &span, .count = 1}, column->width - indent - NUMBER_MM,
                                page_language(p, column, entry->authored, entry->language), ALIGN_LEFT);
     const bool mirrored = type_text_is_rtl(text);
-    const Column inner = {
-        .x = column->x + (mirrored ? 0 : indent), .width = column->width - indent, .frame = column->frame};
+    const Column inner = {.x = column->x + (mirrored ? 0 : indent),
+                          .width = column->width - indent,
+                          .frame = column->frame,
+                          .nest = column->nest};
     const int lines = type_text_lines(text);
     for (int k = 0; k < lines; k++) {
         const Row row = {ROW_AT(&inner, type_text_line_height(text, k)),
@@ -80,7 +82,10 @@ static void add_columns(Paging *p, const Column *column, const BookEntry *entrie
     mem_free(rows.items);
 }
 
-void page_contents(Paging *p, const Column *column) {
+void page_contents(Paging *p, const Column *given) {
+    Column own = *given;
+    own.nest = page_nest(p, given->nest, "TOC");
+    const Column *column = &own;
     BookEntry *shown = arena_take(&p->arena, sizeof *shown * (size_t)(p->book->entry_count + 1));
     int count = 0;
     for (int i = 0; i < p->book->entry_count; i++)

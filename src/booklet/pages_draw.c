@@ -32,11 +32,34 @@ static void draw_placed(Paging *p, const Placed *placed, Point corner) {
     typeset_end(p->set, "Figure");
 }
 
+static bool is_around(const Nest *outer, const Nest *nest) {
+    while (nest != NULL && nest != outer)
+        nest = nest->outer;
+    return nest == outer;
+}
+
+static void open_nest(Paging *p, const Nest *nest) {
+    if (nest == p->open)
+        return;
+    open_nest(p, nest->outer);
+    typeset_begin(p->set, nest->role);
+    p->open = nest;
+}
+
+// Ends what the next row is not inside of, and begins what it is. It may run on over pages.
+static void move_to(Paging *p, const Nest *nest) {
+    while (!is_around(p->open, nest)) {
+        typeset_end(p->set, p->open->role);
+        p->open = p->open->outer;
+    }
+    open_nest(p, nest);
+}
+
 static void draw_cells(Paging *p, const Row *row, double y) {
     typeset_begin(p->set, "TR");
     for (int i = 0; i < row->cell_count; i++) {
         const Cell *cell = &row->cells[i];
-        const char *role = row->names ? "TH" : "TD";
+        const char *role = row->names || (row->first_names && i == 0) ? "TH" : "TD";
         typeset_begin(p->set, role);
         if (cell->has_picture)
             draw_placed(p, &cell->picture, point(row->x, y));
@@ -72,17 +95,20 @@ static void draw_entry(Paging *p, const Row *row, double y) {
     typeset_line(p->set, text, 0, point(row->x + row->width - 13, y + down));
 }
 
+static void draw_marker(Paging *p, const Row *row, double y) {
+    const double x = type_text_is_rtl(row->text) ? row->x + row->width + 2 : row->x - 5;
+    move_to(p, row->marked);
+    typeset_begin(p->set, "Lbl");
+    typeset_line(p->set, row->marker, 0, point(x, y));
+    typeset_end(p->set, "Lbl");
+}
+
 // down: what is added to the place of a row that stands inside another.
 static void draw_row(Paging *p, const Row *row, double down) {
     const double y = row->y + down;
     Canvas *canvas = typeset_canvas(p->set);
     switch (row->kind) {
     case ROW_LINE:
-        if (row->marker != NULL && type_text_is_rtl(row->text)) {
-            typeset_line(p->set, row->marker, 0, point(row->x + row->width + 2, y));
-        } else if (row->marker != NULL) {
-            typeset_line(p->set, row->marker, 0, point(row->x - 5, y));
-        }
         typeset_line(p->set, row->text, row->line, point(row->x, y));
         break;
     case ROW_PAIR:
@@ -183,6 +209,9 @@ static void draw_rows(Paging *p, const Row *rows, int count, double down) {
         for (int k = 0; k < ROW_PLACES_MAX && row->places[k] != NULL; k++)
             typeset_place(p->set, row->places[k], point(p->margin, fmax(0, row->y + down - 4)));
         const bool words = row->kind == ROW_LINE || row->kind == ROW_ENTRY;
+        if (row->marker != NULL)
+            draw_marker(p, row, row->y + down);
+        move_to(p, row->nest);
         if (words && (before == NULL || before->text != row->text))
             typeset_begin(p->set, row->role);
         if (row->table >= 0 && (before == NULL || before->table != row->table)) {
@@ -224,6 +253,7 @@ void page_draw(Paging *p) {
         draw_margins(p, page);
         draw_rows(p, &p->rows.items[first], end - first, 0);
     }
+    move_to(p, NULL);
     // A section of which nothing is seen has no row; links to it lead to the end.
     for (int i = 0; i < p->places.count; i++)
         typeset_place(p->set, p->places.items[i], point(p->margin, p->top));

@@ -251,7 +251,10 @@ static bool add_abreast(Paging *p, const Column *column, const StepParts steps[2
                 rows.items[k].x += x[i];
                 ARRAY_ADD(&both, rows.items[k]);
             }
-            Column half = {.x = column->x + x[i], .width = width, .frame = column->frame, .rows = &both};
+            Column half = *column;
+            half.x += x[i];
+            half.width = width;
+            half.rows = &both;
             page_pictures(p, &half, &pictures[i], 1, 0);
             Row *last = &both.items[both.count - 1];
             last->y = fmax(words[0], words[1]) + FIGURE_BEFORE_MM;

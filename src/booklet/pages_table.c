@@ -172,6 +172,7 @@ void page_table(Paging *p, const Column *column, const BookTable *table) {
                               : last <= PAGE_ROWS ? SHORT_PRICE
                                                   : LONG_PRICE,
                    .names = table->header && r == 0,
+                   .first_names = table->names_first,
                    .rule = true,
                    .cells = arena_take(&p->arena, sizeof *row.cells * (size_t)table->column_count),
                    .cell_count = table->column_count};

@@ -16,6 +16,12 @@ typedef enum RowKind {
     ROW_PAIR,  // rows and pictures beside each other, on one page
 } RowKind;
 
+// What rows are inside of for those who hear them, by the names of PDF (ISO 32000-1, 14.8.4): "L", "LI", ...
+typedef struct Nest {
+    const char *role;
+    const struct Nest *outer; // or NULL
+} Nest;
+
 // Whether a chapter would rather begin a page, or runs on where there is room.
 typedef enum ChapterStart { CHAPTER_NONE, CHAPTER_RUNS_ON, CHAPTER_BEGINS_PAGE } ChapterStart;
 
@@ -50,10 +56,13 @@ typedef struct Row {
     bool names;                         // a row of cells that names the columns
     bool rule;                          // a line below it
     const char *role;                   // for reading aloud
+    const Nest *nest;                   // what that is in
+    bool first_names;                   // the first of its cells names the row
 
     TypeText *text; // ROW_LINE and ROW_ENTRY
     int line;
-    TypeText *marker; // of a list item, left of its first line
+    TypeText *marker;   // of a list item, left of its first line
+    const Nest *marked; // the item
     const BookEntry *entry;
     Placed *pictures;
     int picture_count;
@@ -115,6 +124,7 @@ typedef struct Paging {
     bool quiet_links; // what is made now does not show its links
     int tables;
     int pages;
+    const Nest *open; // while it is drawn: where the reading is
 } Paging;
 
 // Where blocks are laid: a column of a width, and what it is inside of.
@@ -123,6 +133,7 @@ typedef struct Column {
     int frame;
     const char *language; // of its words; NULL for that of the booklet
     bool small;           // in a notice or a cell
+    const Nest *nest;
     RowList *rows;
 } Column;
 
@@ -136,10 +147,12 @@ void paging_finish(Paging *p);
 #define PICTURE_GAP_MM 5.0
 #define ROW_AT(given, tall)                                                                           \
     .x = (given)->x, .width = (given)->width, .frame = (given)->frame, .height = (tall), .table = -1, \
-    .header = -1, .joint = -1
+    .header = -1, .joint = -1, .nest = (given)->nest
 
 TypeText *page_text(Paging *p, TypeLook look, SpanList spans, double width, const char *language,
                     Align align);
+
+const Nest *page_nest(Paging *p, const Nest *outer, const char *role);
 
 // The language of a block's words in a column; NULL as there.
 const char *page_language(const Paging *p, const Column *column, bool authored, const char *language);

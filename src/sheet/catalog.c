@@ -17,8 +17,8 @@
 #define TRUE_SCALE                                                                          \
     "   /ViewerPreferences << /PrintScaling /None /Duplex /Simplex /PickTrayByPDFSize true" \
     " /DisplayDocTitle true >>\n   /Lang (en)"
-#define READING \
-    "   /MarkInfo << /Marked true >>\n   /ViewerPreferences << /DisplayDocTitle true >>\n   /Lang (%s)"
+#define READING "   /ViewerPreferences << /DisplayDocTitle true >>\n   /Lang (%s)"
+#define MARKED "   /MarkInfo << /Marked true >>\n" // which cairo writes where the parts stand in a Document
 
 #define CATALOG "/Type /Catalog"
 #define FIGURE "/S /Figure"
@@ -134,6 +134,14 @@ static void describe_figures(Update *update, const Objects *objects, const char 
     buffer_finish(&added);
 }
 
+static bool is_marked(const Buffer *pdf) {
+    Objects objects;
+    const char *from, *to, *mark = NULL;
+    if (find_objects(pdf, &objects) && find_object(&objects, objects.root, &from, &to))
+        mark = strstr(from, "/MarkInfo");
+    return mark != NULL && mark < to;
+}
+
 static bool add_update(Buffer *pdf, const char *catalog, const char *const *figures, int count) {
     Objects objects;
     const char *from, *to;
@@ -171,7 +179,7 @@ bool catalog_add_reading(Buffer *pdf, const char *language, const char *const *f
             return false;
     Buffer catalog;
     buffer_init(&catalog);
-    buffer_add_format(&catalog, "\n" VERSION READING, language);
+    buffer_add_format(&catalog, "\n" VERSION "%s" READING, is_marked(pdf) ? "" : MARKED, language);
     const bool good = add_update(pdf, catalog.data, figures, count);
     buffer_finish(&catalog);
     return good;

@@ -76,7 +76,7 @@ double type_text_baseline(const TypeText *text, int line); // below the top of t
 bool type_text_is_rtl(const TypeText *text);               // its first line is read from the right
 
 // Pages, and what is on them. `role` is the kind of a part of the document for reading aloud, as PDF names it
-// ("P", "H1", "Figure"); parts are closed on the page they were begun on.
+// ("P", "H1", "Figure"); parts may stand in each other, and run on over pages.
 void typeset_page(Typeset *set);
 int typeset_page_count(const Typeset *set);
 void typeset_begin(Typeset *set, const char *role);

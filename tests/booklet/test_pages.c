@@ -310,6 +310,28 @@ Test(pages, figures_say_what_they_show_and_the_document_its_language) {
     printed_finish(&p);
 }
 
+// ISO 32000-1, 14.8.4: one document, of headings, lists whose items are a mark and a body, and tables whose
+// rows begin with a name. Poppler reads the tree.
+Test(pages, the_order_of_reading_is_a_tree_of_lists_and_tables) {
+    static const char *const parts[] = {
+        "Document\n  H1 (block)\n    \"Peter Pan collar\"\n", "\n  TOC\n    TOCI\n",
+        "\n  L (block)\n    LI (block)\n      Lbl (block)\n        \"1.\"\n      LBody (block)\n        P "
+        "(block)\n",
+        "\n  Table (block)\n    TR\n      TH\n        \"Measurement\"\n      TH\n",
+        "\n    TR\n      TH\n        \"bust girth\"\n      TD\n        \"88.0 cm\"\n"};
+    Printed p;
+    printed("flat/peter-pan", NULL, NULL, NULL, &p);
+    const char *said = ask(&p, "pdfinfo -struct-text %s 2>&1", NULL);
+    for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+        cr_expect_not_null(strstr(said, parts[i]), "%s", parts[i]);
+    cr_expect_null(strstr(said, "Syntax"));
+    cr_expect_eq(times(said, "\n    LI (block)\n"), times(said, "\n      Lbl (block)\n"));
+    cr_expect_eq(times(said, "Document\n"), 1);
+    cr_expect_eq(
+        times(ask(&p, "qpdf --qdf --object-streams=disable %s - | tr -d '\\000'", NULL), "/MarkInfo"), 1);
+    printed_finish(&p);
+}
+
 Test(pages, letter_paper_is_as_good_as_a4) {
     Printed p;
     const ComposeOptions letter = {.paper_width = 215.9, .paper_height = 279.4, .version = "0.0.0"};
