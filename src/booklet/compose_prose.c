@@ -46,6 +46,10 @@ static const char *value_in_prose(Composing *c, const char *language, const char
     return arena_format(c->arena, "\u2066%s\u2069", text);
 }
 
+static bool begins_with_number(const char *text) {
+    return text[strspn(text, "+-")] >= '0' && text[strspn(text, "+-")] <= '9';
+}
+
 static SpanList tell_spans(const Telling *telling, SpanList spans) {
     Composing *c = telling->c;
     if (spans.count == 0)
@@ -55,8 +59,11 @@ static SpanList tell_spans(const Telling *telling, SpanList spans) {
         items[i] = spans.items[i];
         if (items[i].link)
             items[i].link = link_in_book(telling, items[i].link);
-        if (items[i].style & SPAN_VALUE)
-            items[i].text = value_in_prose(c, telling->lesson->language, items[i].text);
+        if (!(items[i].style & SPAN_VALUE))
+            continue;
+        items[i].text = value_in_prose(c, telling->lesson->language, items[i].text);
+        if (!(items[i].style & SPAN_CODE) && !begins_with_number(spans.items[i].text))
+            items[i].style &= ~SPAN_VALUE; // words that were chosen are part of the sentence
     }
     return (SpanList){.items = items, .count = spans.count};
 }
