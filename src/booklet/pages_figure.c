@@ -131,15 +131,15 @@ void page_figure(Paging *p, const Column *column, const BookBlock *figure) {
     double part = 1, before = 0;
     for (int i = 0; i < ALL_WAYS; i++, part *= ALL_SMALLER) {
         const int first = p->rows.count;
+        way_begins(p, from);
         add_figure(p, column, figure, part);
-        if (p->rows.count == first || p->rows.items[first].height == before) {
+        if (p->rows.count > first && p->rows.items[first].height == before)
             p->rows.count = first;
-            continue;
+        if (p->rows.count > first) {
+            before = p->rows.items[first].height;
+            p->rows.items[first].price = ALL_PRICE * i;
         }
-        before = p->rows.items[first].height;
-        p->rows.items[first].price = ALL_PRICE * i;
-        p->joints.items[from].ways[p->joints.items[from].count++] = first;
-        way_ends(p, to);
+        way_ends(p, from, to);
     }
-    joint_close(p, to);
+    joint_close(p, from, to);
 }

@@ -1,3 +1,4 @@
+#include <assert.h>
 #include <string.h>
 
 #include "base/memory.h"
@@ -45,14 +46,19 @@ int joint_new(Paging *p) {
 
 void way_begins(Paging *p, int joint) {
     Joint *at = &p->joints.items[joint];
+    assert(at->count < JOINT_WAYS_MAX);
     at->ways[at->count++] = p->rows.count;
 }
 
-void way_ends(Paging *p, int joint) {
-    p->rows.items[p->rows.count - 1].joint = joint;
+void way_ends(Paging *p, int from, int to) {
+    Joint *at = &p->joints.items[from];
+    if (at->ways[at->count - 1] == p->rows.count)
+        at->count--; // nothing was there to lay out
+    else
+        p->rows.items[p->rows.count - 1].joint = to;
 }
 
-void joint_close(Paging *p, int joint) {
-    p->joints.items[joint] = (Joint){.ways = {p->rows.count}, .count = 1};
-    p->closed = joint;
+void joint_close(Paging *p, int from, int to) {
+    p->closed = p->joints.items[from].count > 0 ? to : from;
+    p->joints.items[p->closed] = (Joint){.ways = {p->rows.count}, .count = 1};
 }
