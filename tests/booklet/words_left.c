@@ -150,6 +150,8 @@ void given_names(const Booked *booked, Buffer *out) {
             add_name(out, p->proofs.items[i].what);
             add_name(out, p->proofs.items[i].way_out);
         }
+    for (int i = 0; i < p->steps.count; i++)
+        add_name(out, p->steps.items[i].title);
     for (int i = 0; i < p->chapters.count; i++) {
         add_name(out, p->chapters.items[i].recipe);
         add_name(out, p->chapters.items[i].title);
