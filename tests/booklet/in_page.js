@@ -179,7 +179,7 @@ const checks = {
             const box = svg.getBoundingClientRect();
             for (const text of svg.querySelectorAll("text")) {
                 if (getComputedStyle(text).display === "none") continue;
-                const own = text.getBoundingClientRect(), by = 1;
+                const own = text.getBoundingClientRect(), by = 2; // a J hangs over its place
                 if (own.left < box.left - by || own.right > box.right + by || own.top < box.top - by || own.bottom > box.bottom + by)
                     faults.push(`${at(text)} leaves ${at(svg.querySelector("title") ?? svg)}`);
                 const size = parseFloat(getComputedStyle(text).fontSize) * box.width / svg.viewBox.baseVal.width;
