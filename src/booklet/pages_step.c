@@ -272,25 +272,25 @@ static int add_ways(Paging *p, const Column *column, const StepParts *step, int 
     const int to = joint_new(p);
     const int first = p->rows.count;
     way_begins(p, from);
-    if (add_beside(p, column, step)) {
-        way_ends(p, to);
-        way_begins(p, from);
-    } else {
+    const bool beside = add_beside(p, column, step);
+    if (!beside)
         p->rows.count = first;
-    }
-    const bool only = p->rows.count == first;
-    add_below(p, column, step, only ? 0 : BELOW_PRICE);
-    way_ends(p, to);
+    way_ends(p, from, to);
+    way_begins(p, from);
+    add_below(p, column, step, beside ? BELOW_PRICE : 0);
+    way_ends(p, from, to);
     return to;
 }
 
 static void add_plain(Paging *p, const Column *column, const StepParts *step) {
-    if (step->first == NULL)
+    if (step->first == NULL) {
         words_keep_to_heading(p, column, step);
-    else if (column->rows != &p->rows)
+    } else if (column->rows != &p->rows) {
         add_below(p, column, step, 0);
-    else
-        joint_close(p, add_ways(p, column, step, joint_here(p)));
+    } else {
+        const int from = joint_here(p);
+        joint_close(p, from, add_ways(p, column, step, from));
+    }
 }
 
 // Steps within the step, and figures of what came out of them.
@@ -336,7 +336,7 @@ int page_steps(Paging *p, const Column *column, const BookBlock *blocks, int cou
     const int abreast = p->rows.count;
     if (!add_abreast(p, &own, steps)) {
         p->joints.items[from].count--;
-        joint_close(p, between);
+        joint_close(p, from, between);
         page_place(p, column, first, blocks[0].anchor);
         add_rest(p, &own, &steps[0]);
         return 1;
@@ -345,7 +345,7 @@ int page_steps(Paging *p, const Column *column, const BookBlock *blocks, int cou
     const Column next = column_of(p, column, &blocks[1]);
     const int second = p->rows.count, to = add_ways(p, &next, &steps[1], between);
     p->rows.items[abreast].joint = to;
-    joint_close(p, to);
+    joint_close(p, between, to);
     page_place(p, column, second, blocks[1].anchor);
     page_place(p, &(Column){.rows = &(RowList){.items = &p->rows.items[abreast], .count = 1}}, 0,
                blocks[1].anchor);

@@ -188,8 +188,8 @@ int page_steps(Paging *p, const Column *column, const BookBlock *blocks, int cou
 int joint_here(Paging *p); // at the end of the rows there are
 int joint_new(Paging *p);  // that ways will lead to
 void way_begins(Paging *p, int joint);
-void way_ends(Paging *p, int joint);
-void joint_close(Paging *p, int joint); // the rows added next go on from it
+void way_ends(Paging *p, int from, int to);    // a way without rows is none
+void joint_close(Paging *p, int from, int to); // the rows added next follow
 // Tells where links to a section lead: to its first row, in each way.
 void page_place(Paging *p, const Column *column, int first, const char *anchor);
 

@@ -11,7 +11,6 @@
 #include "base/fault.h"
 #include "base/file.h"
 #include "booked.h"
-#include "booklet/paging.h"
 
 #define PT_MM (25.4 / 72)
 
@@ -129,103 +128,7 @@ Test(pages, every_recipe_of_the_shelf_is_sound_uncut_and_quick, .timeout = 300) 
     }
 }
 
-#define LEAST_FILL 0.66 // of a page, but for
-#define LEAST_LAST 0.2  // the last of a chapter
-
-#define MEAN_FILL 0.8 // of all pages but the last of each lesson
-
-static double filled;
-static int filled_pages;
-
 static const double papers[][2] = {{210, 297}, {215.9, 279.4}};
-
-static int rows_of_text(const Paging *p, int first, int page) {
-    int count = 0;
-    for (int i = first; i >= 0 && p->rows.items[i].text == p->rows.items[first].text; i--)
-        count += p->rows.items[i].page == page;
-    for (int i = first + 1; i < p->rows.count && p->rows.items[i].text == p->rows.items[first].text; i++)
-        count += p->rows.items[i].page == page;
-    return count;
-}
-
-static bool is_heading(const Row *row) {
-    return row->kind == ROW_LINE && row->role[0] == 'H';
-}
-
-// Common rules of setting type: no line of a paragraph alone, no heading at the foot.
-static void is_well_broken(const Paging *p, const char *name) {
-    int words_page = 0;
-    for (int i = 0; i < p->rows.count; i++) {
-        const Row *row = &p->rows.items[i], *next = i + 1 < p->rows.count ? row + 1 : NULL;
-        const bool ends = next == NULL || next->page != row->page;
-        if (row->kind == ROW_LINE && type_text_lines(row->text) > 1)
-            cr_expect_gt(rows_of_text(p, i, row->page), 1, "%s, page %d: a line alone", name, row->page + 1);
-        cr_expect_not(is_heading(row) && ends, "%s, page %d: a heading at the foot", name, row->page + 1);
-        if (is_heading(row) && !ends && next->kind == ROW_LINE && !is_heading(next) &&
-            i + 2 < p->rows.count && p->rows.items[i + 2].chapter == CHAPTER_NONE)
-            cr_expect_eq(p->rows.items[i + 2].page, row->page, "%s, page %d: one line below a heading", name,
-                         row->page + 1);
-        if ((row->kind == ROW_LINE && strcmp(row->role, "Caption") != 0) || row->kind == ROW_PAIR)
-            words_page = row->page;
-        if (row->kind == ROW_PICTURES)
-            cr_expect_leq(row->page, words_page + 1, "%s, page %d: a figure far from its step", name,
-                          row->page + 1);
-        if (!ends || next == NULL)
-            continue;
-        const double fill = (row->y + row->height - p->top) / (p->bottom - p->top);
-        filled += fill;
-        filled_pages++;
-        cr_expect(fill >= (next->chapter == CHAPTER_NONE ? LEAST_FILL : LEAST_LAST),
-                  "%s, %g mm wide: page %d filled to %.2f", name, p->book->paper_width, row->page + 1, fill);
-    }
-}
-
-static void is_within(const Paging *p, double x, double y, double width, double height, const char *name) {
-    cr_expect(x >= p->margin - 0.1 && x + width <= p->margin + p->width + 0.1 && y >= p->top - 0.1 &&
-                  y + height <= p->bottom + 0.1,
-              "%s: %g by %g mm at %g, %g", name, width, height, x, y);
-}
-
-static void rows_are_within(const Paging *p, const Row *rows, int count, double down, const char *name) {
-    for (int i = 0; i < count; i++) {
-        const Row *row = &rows[i];
-        is_within(p, row->x, row->y + down, row->width, row->height, name);
-        for (int k = 0; k < row->picture_count; k++)
-            is_within(p, row->x + row->pictures[k].x, row->y + down + row->pictures[k].y,
-                      row->pictures[k].width, row->pictures[k].height, name);
-        for (int k = 0; k < row->cell_count; k++)
-            if (row->cells[k].text != NULL)
-                is_within(p, row->x + row->cells[k].x, row->y + down + row->cells[k].y, 0,
-                          type_text_height(row->cells[k].text), name);
-        rows_are_within(p, row->inner, row->inner_count, row->y + down, name);
-    }
-}
-
-static void is_laid_out_well(const char *name, const Booked *booked) {
-    for (size_t i = 0; i < sizeof papers / sizeof *papers; i++) {
-        Book book = booked->book;
-        book.paper_width = papers[i][0];
-        book.paper_height = papers[i][1];
-        Paging p;
-        cr_assert(paging_make(&book, &p));
-        is_well_broken(&p, name);
-        rows_are_within(&p, p.rows.items, p.rows.count, 0, name);
-        Typeset *set = p.set;
-        paging_finish(&p);
-        Buffer nothing;
-        buffer_init(&nothing);
-        typeset_page(set);
-        cr_expect(typeset_finish(set, &nothing));
-        buffer_finish(&nothing);
-    }
-}
-
-Test(pages, pages_are_full_and_no_line_stands_alone, .timeout = 300) {
-    filled = 0;
-    filled_pages = 0;
-    booked_each(is_laid_out_well);
-    cr_expect_gt(filled, MEAN_FILL * filled_pages, "%g of %d pages", filled, filled_pages);
-}
 
 // What poppler paints: how far down there is ink on each page, the foot of the page apart, and how near to
 // the sides.
@@ -269,6 +172,21 @@ Test(pages, text_is_found_as_it_is_written) {
     snprintf(foot, sizeof foot, "Page 2 of %d", p.pages);
     cr_expect_not_null(strstr(said, foot));
     printed_finish(&p);
+}
+
+Test(pages, a_number_is_not_parted_from_its_unit) {
+    static const char *const recipes[] = {"flat/peter-pan", "bands/wing"};
+    for (size_t k = 0; k < sizeof recipes / sizeof *recipes; k++) {
+        Printed p;
+        printed(recipes[k], NULL, NULL, NULL, &p);
+        const char *said = ask(&p, "pdftotext -layout %s -", NULL);
+        cr_expect_not_null(strstr(said, "16.5 cm, give or take 1.0 mm"), "on one line of a table");
+        said = ask(&p, "pdftotext %s - | tr '\\n' '|'", NULL);
+        for (const char *at = said; (at = strpbrk(at, "0123456789")) != NULL; at++)
+            cr_expect(strncmp(at + 1, "|cm", 3) != 0 && strncmp(at + 1, "|mm", 3) != 0, "%s: %.30s",
+                      recipes[k], at);
+        printed_finish(&p);
+    }
 }
 
 // One entry of the outline for each line of the contents, and every link of the contents a link of the PDF.
