@@ -97,6 +97,7 @@ void book_compose(const Pattern *pattern, const Shelf *shelf, const ComposeOptio
                    .book = out,
                    .arena = &out->arena,
                    .notes = notes,
+                   .image_room = {.bytes = IMAGES_BYTES_MOST, .pixels = IMAGES_PIXELS_MOST},
                    .language = options->language ? options->language : language_english()};
     arena_init(c.arena);
     out->pictures = pictures_new(pattern);

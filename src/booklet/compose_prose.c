@@ -83,9 +83,8 @@ static void tell_picture(const Telling *telling, const Prose *prose, BlockList *
     const Recipe *recipe = telling->lesson->recipe;
     const bool built_in = !shelf_is_on_disk(c->shelf, recipe);
     BookImage image = {0};
-    ImageError error = image_read(built_in ? NULL : recipe->file, prose->text, c->arena, &image);
-    if (error == IMAGE_OK && c->image_bytes + image.length > IMAGES_BYTES_MOST)
-        error = IMAGE_TOO_LONG;
+    ImageError error =
+        image_read(built_in ? NULL : recipe->file, prose->text, &c->image_room, c->arena, &image);
     if (error != IMAGE_OK) {
         buffer_add_format(c->notes, "the picture %s of %s, line %d, is not shown: %s\n", prose->text,
                           recipe->file, prose->line, image_error_text(error));
@@ -96,7 +95,6 @@ static void tell_picture(const Telling *telling, const Prose *prose, BlockList *
         add_block(out, words);
         return;
     }
-    c->image_bytes += image.length;
     BookPicture *picture = add_figure(c, out, 1, (SpanList){0});
     *picture = (BookPicture){
         .kind = BOOK_PICTURE_IMAGE, .image = image, .alt = *shown ? shown : say(c, "picture.unnamed", NULL)};

@@ -4,6 +4,7 @@
 #define REBATO_BOOKLET_COMPOSING_H
 
 #include "booklet/compose.h"
+#include "booklet/image.h"
 
 typedef struct BlockList {
     BookBlock *items;
@@ -34,7 +35,7 @@ typedef struct Composing {
     const char **anchors; // of pattern->steps
     bool *told;           // remarks that stand somewhere already
     Buffer *notes;
-    size_t image_bytes; // taken in so far
+    ImageRoom image_room;
     int step_pictures, pictures_left_out;
 } Composing;
 
@@ -68,7 +69,7 @@ SpanList prose_spans(Composing *c, const Lesson *lesson, SpanList spans); // as 
 
 // The parts of the booklet.
 void add_front(Composing *c, BlockList *out);
-void add_sizes(Composing *c, BlockList *out); // finished sizes, on the front page
+void add_sizes(Composing *c, BlockList *out);    // finished sizes, on the front page
 void add_hardness(Composing *c, BlockList *out); // likewise
 void add_cutting(Composing *c, BlockList *out);
 void add_sewing(Composing *c, BlockList *out);

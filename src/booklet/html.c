@@ -20,10 +20,8 @@ extern const Embedded booklet_style[]; // written by scripts/embed.py
 typedef struct Html {
     const Book *book;
     Buffer *out;
-    Fault *fault;
     const char *language; // of what surrounds
     int pictures;         // drawn so far
-    bool failed;
 } Html;
 
 static void add(Html *html, const char *markup) {
@@ -61,8 +59,7 @@ static void add_spans(Html *html, SpanList spans) {
 }
 
 static void add_picture(Html *html, const BookPicture *picture) {
-    if (!html_picture(html->book, picture, ++html->pictures, html->out, html->fault))
-        html->failed = true;
+    html_picture(html->book, picture, ++html->pictures, html->out);
 }
 
 static void add_blocks(Html *html, const BookBlock *blocks, int count);
@@ -366,17 +363,11 @@ static void add_jump(Html *html) {
     }
 }
 
-bool html_write(const Book *book, Buffer *out, Fault *fault) {
-    Buffer made;
-    buffer_init(&made);
-    Html html = {.book = book, .out = &made, .fault = fault, .language = language_tag(book->language)};
+void html_write(const Book *book, Buffer *out) {
+    Html html = {.book = book, .out = out, .language = language_tag(book->language)};
     add_head(&html);
     add_blocks(&html, book->blocks, book->count);
     add(&html, "</main>\n");
     add_jump(&html);
     add(&html, "</body>\n</html>\n");
-    if (!html.failed)
-        buffer_add(out, made.data, made.length);
-    buffer_finish(&made);
-    return !html.failed;
 }

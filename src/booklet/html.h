@@ -3,10 +3,8 @@
 #define REBATO_BOOKLET_HTML_H
 
 #include "base/buffer.h"
-#include "base/fault.h"
 #include "booklet/document.h"
 
-// On failure (a picture that cannot be drawn) fills fault and leaves out untouched.
-bool html_write(const Book *book, Buffer *out, Fault *fault);
+void html_write(const Book *book, Buffer *out);
 
 #endif

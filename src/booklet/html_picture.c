@@ -54,16 +54,17 @@ static PictureAsk ask_of(const Book *book, const BookPicture *picture) {
     }
 }
 
-bool html_picture(const Book *book, const BookPicture *picture, int number, Buffer *out, Fault *fault) {
+void html_picture(const Book *book, const BookPicture *picture, int number, Buffer *out) {
     if (picture->kind == BOOK_PICTURE_IMAGE) {
         add_image(picture, out);
-        return true;
+        return;
     }
     const PictureAsk ask = ask_of(book, picture);
     char prefix[24];
     snprintf(prefix, sizeof prefix, "p%d-", number);
     if (picture_svg(book->pictures, &ask, prefix, picture->alt, out))
-        return true;
-    fault_set(fault, NULL, 0, "there is nothing to draw for the figure: %s", picture->alt);
-    return false;
+        return;
+    buffer_add_text(out, "<em>");
+    html_add_text(out, picture->alt);
+    buffer_add_text(out, "</em>\n");
 }

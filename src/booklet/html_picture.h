@@ -3,10 +3,10 @@
 #define REBATO_BOOKLET_HTML_PICTURE_H
 
 #include "base/buffer.h"
-#include "base/fault.h"
 #include "booklet/document.h"
 
-// number: which picture of the file it is, so that no name inside it comes twice. On failure fills fault.
-bool html_picture(const Book *book, const BookPicture *picture, int number, Buffer *out, Fault *fault);
+// number: which picture of the file it is, so that no name inside it comes twice. Where nothing can be drawn,
+// its words stand instead.
+void html_picture(const Book *book, const BookPicture *picture, int number, Buffer *out);
 
 #endif

@@ -17,7 +17,8 @@ static const char *const error_texts[IMAGE_ERROR_COUNT] = {
     [IMAGE_OUTSIDE] = "it does not stand beside the recipe or below it",
     [IMAGE_MISSING] = "there is no such file",
     [IMAGE_TOO_LONG] = "it is longer than 4 MB, or all pictures together than 24 MB",
-    [IMAGE_TOO_WIDE] = "it has more than 8000 pixels on a side, or more than 24 million in all",
+    [IMAGE_TOO_WIDE] = "it has more than 8000 pixels on a side or 24 million in all, or all pictures "
+                       "together more than 48 million",
     [IMAGE_UNKNOWN] = "it is neither PNG nor JPEG",
     [IMAGE_BROKEN] = "the file is damaged",
 };
@@ -189,8 +190,19 @@ static bool lies_below(const char *recipe_file, const char *file) {
     return below;
 }
 
-ImageError image_read(const char *recipe_file, const char *path, Arena *arena, BookImage *out) {
+static ImageError take_room(ImageRoom *room, const BookImage *image) {
+    const long pixels = (long)image->width * image->height;
+    if (pixels > room->pixels)
+        return IMAGE_TOO_WIDE;
+    room->pixels -= pixels;
+    room->bytes -= image->length;
+    return IMAGE_OK;
+}
+
+ImageError image_read(const char *recipe_file, const char *path, ImageRoom *room, Arena *arena,
+                      BookImage *out) {
     Buffer file, bytes;
+    BookImage image = {0};
     Fault fault;
     buffer_init(&file);
     buffer_init(&bytes);
@@ -202,12 +214,17 @@ ImageError image_read(const char *recipe_file, const char *path, Arena *arena, B
         error = IMAGE_MISSING;
     else if (!lies_below(recipe_file, file.data))
         error = IMAGE_OUTSIDE;
-    else if (!file_read(file.data, IMAGE_BYTES_MOST, &bytes, &fault))
+    else if (!file_read(file.data, room->bytes < IMAGE_BYTES_MOST ? room->bytes : IMAGE_BYTES_MOST, &bytes,
+                        &fault))
         error = IMAGE_TOO_LONG;
     else
-        error = image_check((const unsigned char *)bytes.data, bytes.length, out);
+        error = image_check((const unsigned char *)bytes.data, bytes.length, &image);
     if (error == IMAGE_OK)
+        error = take_room(room, &image);
+    if (error == IMAGE_OK) {
+        *out = image;
         out->bytes = (const unsigned char *)arena_text_n(arena, bytes.data, bytes.length);
+    }
     buffer_finish(&file);
     buffer_finish(&bytes);
     fault_finish(&fault);

@@ -13,6 +13,13 @@
 #define IMAGES_BYTES_MOST (24u * 1024u * 1024u) // of all in one booklet
 #define IMAGE_SIDE_MOST 8000                    // pixels
 #define IMAGE_PIXELS_MOST (24 * 1000 * 1000)
+#define IMAGES_PIXELS_MOST (48 * 1000 * 1000) // of all: each is opened anew where it is shown
+
+// What is left for the pictures of one booklet.
+typedef struct ImageRoom {
+    size_t bytes;
+    long pixels;
+} ImageRoom;
 
 typedef enum ImageError {
     IMAGE_OK,
@@ -28,8 +35,9 @@ typedef enum ImageError {
 const char *image_error_text(ImageError error); // one sentence, no full stop
 
 // Reads the file that path names, as written in the recipe of that file on disk (NULL for a built-in, which
-// has no pictures). The bytes live in the arena.
-ImageError image_read(const char *recipe_file, const char *path, Arena *arena, BookImage *out);
+// has no pictures), and takes its part of the room. The bytes live in the arena.
+ImageError image_read(const char *recipe_file, const char *path, ImageRoom *room, Arena *arena,
+                      BookImage *out);
 
 // Tells what the bytes are, and how many pixels: every part of the file is walked to its end.
 ImageError image_check(const unsigned char *bytes, size_t length, BookImage *out);

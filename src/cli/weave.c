@@ -51,10 +51,9 @@ static bool plan(const Options *options, TargetList *targets, ComposeOptions *co
 static bool write_book(const Book *book, TargetList *targets, Fault *fault) {
     for (int i = 0; i < targets->count; i++) {
         Target *target = &targets->items[i];
-        const bool written = target->kind == TARGET_PDF
-                                 ? pages_write(book, &target->bytes, &target->pages, fault)
-                                 : html_write(book, &target->bytes, fault);
-        if (!written)
+        if (target->kind != TARGET_PDF)
+            html_write(book, &target->bytes);
+        else if (!pages_write(book, &target->bytes, &target->pages, fault))
             return false;
     }
     return targets_write(targets, fault);

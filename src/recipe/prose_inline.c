@@ -8,6 +8,7 @@
 #include "base/text.h"
 
 #define LINK_BYTES_MOST 2048
+#define CELLS_MOST 100000 // of one table, those left out in short rows counted: what is larger stays prose
 
 typedef struct Spans {
     Span *items;
@@ -206,21 +207,22 @@ static bool is_blank(SpanList spans) {
 // A paragraph is a table when its first line has a bar and its second is made of bars, hyphens and colons, as
 // GitHub Flavored Markdown has it (section 4.10); cmark itself knows no tables.
 static bool is_table(cmark_node *paragraph) {
-    int line = 1;
+    int line = 1, columns = 1;
     bool bar[3] = {false, false, false}, rule = false;
-    for (cmark_node *at = cmark_node_first_child(paragraph); at && line < 3; at = cmark_node_next(at)) {
+    for (cmark_node *at = cmark_node_first_child(paragraph); at; at = cmark_node_next(at)) {
         const cmark_node_type type = cmark_node_get_type(at);
-        if (type == CMARK_NODE_SOFTBREAK) {
-            line++;
+        line += type == CMARK_NODE_SOFTBREAK;
+        if (type == CMARK_NODE_SOFTBREAK || line > 2)
             continue;
-        }
         const char *text = type == CMARK_NODE_TEXT ? cmark_node_get_literal(at) : "";
+        for (const char *c = line == 1 ? strchr(text, '|') : NULL; c; c = strchr(c + 1, '|'))
+            columns++;
         bar[line] = bar[line] || strchr(text, '|');
         if (line == 2 && (type != CMARK_NODE_TEXT || text[strspn(text, "|-: \t")]))
             return false;
         rule = rule || (line == 2 && strchr(text, '-'));
     }
-    return bar[1] && bar[2] && rule;
+    return bar[1] && bar[2] && rule && columns <= CELLS_MOST / line;
 }
 
 static bool is_blank_text(const char *text) {

@@ -6,10 +6,11 @@
 #include "sheet/picture_kinds.h"
 #include "sheet/plate.h"
 
-#define NAME_MM 5.0 // under a piece, for its name
-#define GAP_MM 5.0  // between pieces
-#define EDGE_MM 1.0 // round a picture, for half the width of its lines
-#define DOT_MM 2.6  // from the middle of a dot to the ends of its cross, at full size
+#define NAME_MM 5.0      // under a piece, for its name
+#define GAP_MM 5.0       // between pieces
+#define GALLERY_MOST 100 // pieces shown together: the first of them; fewer where so many have no room
+#define EDGE_MM 1.0      // round a picture, for half the width of its lines
+#define DOT_MM 2.6       // from the middle of a dot to the ends of its cross, at full size
 #define SMALLEST_NAME 0.95
 
 static double box_width(Box box) {
@@ -70,11 +71,12 @@ static void gallery_finish(Gallery *gallery) {
     mem_free(gallery->items);
 }
 
-static bool gallery_make(Gallery *gallery, const Pattern *pattern, double scale) {
+static bool gallery_make(Gallery *gallery, const Pattern *pattern, int most, double scale) {
     Fault fault;
     for (int i = 0; i < gallery->count; i++)
         plate_finish(&gallery->plates[i]);
-    for (gallery->count = 0; gallery->count < pattern->pieces.count; gallery->count++)
+    for (gallery->count = 0; gallery->count < pattern->pieces.count && gallery->count < most;
+         gallery->count++)
         if (!plate_init(&gallery->plates[gallery->count], pattern, gallery->count, scale, &fault))
             return false;
     return true;
@@ -105,13 +107,14 @@ bool picture_all(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Poin
     Gallery gallery = {.plates = mem_new(sizeof *gallery.plates * (size_t)pattern->pieces.count),
                        .items = mem_new(sizeof *gallery.items * (size_t)pattern->pieces.count)};
     bool good = false;
-    double scale = 1, before = 2;
-    for (; !good && scale < before; before = scale, scale = picture_scale_below(scale)) {
-        if (!gallery_make(&gallery, pattern, scale))
-            break;
-        good = lay_out(&gallery, scale, ask);
-        if (good)
-            break;
+    double scale = 1;
+    for (int most = GALLERY_MOST; !good && most > 0; most /= 3) {
+        double before = 2;
+        for (scale = 1; scale < before; before = scale, scale = picture_scale_below(scale)) {
+            good = gallery_make(&gallery, pattern, most, scale) && lay_out(&gallery, scale, ask);
+            if (good)
+                break;
+        }
     }
     if (good) {
         *out = (PictureSize){.scale = scale};

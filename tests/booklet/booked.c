@@ -59,7 +59,8 @@ static bool weave(const char *recipe, const char *body, const char *setting, con
         return false;
     const ComposeOptions usual = {.paper_width = 210, .paper_height = 297, .version = "0.0.0"};
     book_compose(&out->pattern, &out->shelf, options ? options : &usual, &out->book, &out->notes);
-    return html_write(&out->book, &out->html, fault);
+    html_write(&out->book, &out->html);
+    return true;
 }
 
 void booked(const char *recipe, const char *body, const char *setting, const ComposeOptions *options,

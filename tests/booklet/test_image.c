@@ -94,9 +94,27 @@ Test(image, no_changed_byte_of_a_jpeg_reads_past_its_end) {
 static void reads(const char *recipe, const char *path, ImageError wanted) {
     Arena arena;
     BookImage image = {0};
+    ImageRoom room = {.bytes = IMAGES_BYTES_MOST, .pixels = IMAGES_PIXELS_MOST};
     arena_init(&arena);
-    const ImageError error = image_read(recipe, path, &arena, &image);
+    const ImageError error = image_read(recipe, path, &room, &arena, &image);
     cr_expect_eq(error, wanted, "%s: %s, not: %s", path, image_error_text(error), image_error_text(wanted));
+    arena_finish(&arena);
+}
+
+// pictures/stand.png has 24 by 18 pixels.
+Test(image, all_pictures_of_a_booklet_share_their_room) {
+    Arena arena;
+    BookImage image = {0};
+    arena_init(&arena);
+    ImageRoom room = {.bytes = IMAGES_BYTES_MOST, .pixels = 2 * 24 * 18 + 1};
+    cr_expect_eq(image_read(RECIPE, "pictures/stand.png", &room, &arena, &image), IMAGE_OK);
+    cr_expect_eq(room.pixels, 24 * 18 + 1);
+    cr_expect_eq(room.bytes, IMAGES_BYTES_MOST - image.length);
+    cr_expect_eq(image_read(RECIPE, "pictures/stand.png", &room, &arena, &image), IMAGE_OK);
+    cr_expect_eq(image_read(RECIPE, "pictures/stand.png", &room, &arena, &image), IMAGE_TOO_WIDE);
+    room = (ImageRoom){.bytes = image.length + 1, .pixels = IMAGES_PIXELS_MOST};
+    cr_expect_eq(image_read(RECIPE, "pictures/stand.png", &room, &arena, &image), IMAGE_OK);
+    cr_expect_eq(image_read(RECIPE, "pictures/stand.png", &room, &arena, &image), IMAGE_TOO_LONG);
     arena_finish(&arena);
 }
 
