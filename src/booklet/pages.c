@@ -15,7 +15,6 @@
 #define SHORT_CODE 8      // lines that stay together
 #define SMALL_LINES 8     // of a section kept on one page with its figure
 #define QUOTE_MM 5.0
-#define FIGURE_TALL_MM 80.0 // of a figure beside its step
 
 static const double heading_before[] = {0, 0, 11, 7, 5, 4, 4};
 static const TypeLook heading_looks[] = {TYPE_TITLE, TYPE_TITLE, TYPE_PART, TYPE_STEP,
@@ -353,7 +352,7 @@ bool paging_make(const Book *book, Paging *out) {
                     .top = margin,
                     .bottom = book->paper_height - margin,
                     .width = book->paper_width - 2 * margin,
-                    .figure_tall = FIGURE_TALL_MM,
+                    .figure_tall = PICTURE_BESIDE_TALL_MM,
                     .marks = language_marks(book->language),
                     .closed = -1};
     if (out->set == NULL)

@@ -4,8 +4,7 @@
 #include "base/memory.h"
 #include "booklet/paging.h"
 
-#define SIDE_SCALE 0.72 // of the scale at the whole width: a figure smaller than that goes below
-#define SIDE_LARGE_MM 60.0
+#define SIDE_SCALE 0.99 // of the scale at the whole width: a figure smaller than that goes below
 #define FIGURE_TALL_MM 150.0
 #define ALL_TALL_MM 150.0
 #define ALL_SMALLER 0.8 // and smaller by that part, for what stands on its page
@@ -44,6 +43,8 @@ bool place_picture(const Paging *p, const BookPicture *picture, double width, do
                             .seam = picture->seam,
                             .width = width,
                             .height = height,
+                            .page_width = p->width,
+                            .page_height = FIGURE_TALL_MM,
                             .marks = p->marks};
     PictureSize size;
     if (!picture_measure(p->book->pictures, &out->ask, &size))
@@ -65,8 +66,7 @@ bool picture_is_narrow(const Paging *p, const Column *column, const BookPicture 
         !place_picture(p, picture, column->width, FIGURE_TALL_MM, &wide))
         return false;
     return picture_measure(p->book->pictures, &narrow.ask, &a) &&
-           picture_measure(p->book->pictures, &wide.ask, &b) &&
-           (a.scale >= SIDE_SCALE * b.scale || fmax(a.width, a.height) >= SIDE_LARGE_MM);
+           picture_measure(p->book->pictures, &wide.ask, &b) && a.scale >= SIDE_SCALE * b.scale;
 }
 
 // part: of the height it may have.

@@ -13,7 +13,7 @@
 #define ALONG_GAP_MM 0.9  // from the line it stands along
 #define LEADER_GAP_MM 6.6 // further off there is a line to what is named
 #define LEADERS 4
-#define NEAR_LEADERS 2
+#define NEAR_LEADERS 3
 #define LEADER_CROSSES 25.0 // its line may cross a name then
 #define CURVE_PLACES 7
 #define TOUCHED_MOST 300 // of marks; of more it is not asked which the new work touches
@@ -88,7 +88,7 @@ bool figure_write_along(Figure *figure, TextKind look, Line line, bool must, con
     const Point middle = point_mix(line.from, line.to, 0.5);
     return write_turned(figure, look, line, LABELS_CLEAR, words) ||
            write_beside(figure, look, middle, LABEL_RINGS - 1, LABELS_CLEAR, words) ||
-           (must && (write_far(figure, look, middle, LABELS_CLEAR, 1, words) ||
+           (must && (write_far(figure, look, middle, LABELS_CLEAR, LEADERS, words) ||
                      write_turned(figure, look, line, LABELS_CROWDED, words) ||
                      write_near(figure, look, middle, true, words)));
 }

@@ -35,6 +35,7 @@ Pictures *pictures_new(const Pattern *pattern) {
     pictures->pattern = pattern;
     names_init(&pictures->names, pattern);
     pictures->drafts = mem_new(sizeof *pictures->drafts * (size_t)(pattern->drafts.count + 1));
+    pictures->scales = mem_new(sizeof *pictures->scales * 2 * (size_t)(pattern->drafts.count + 1));
     return pictures;
 }
 
@@ -44,6 +45,7 @@ void pictures_free(Pictures *pictures) {
     for (int i = 0; i < pictures->pattern->drafts.count; i++)
         stages_finish(&pictures->drafts[i]);
     mem_free(pictures->drafts);
+    mem_free(pictures->scales);
     names_finish(&pictures->names);
     mem_free(pictures);
 }

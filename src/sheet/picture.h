@@ -20,8 +20,15 @@ typedef struct PictureAsk {
     PictureKind kind;
     int step, draft, piece, seam;
     double width, height; // mm, at most; a picture may be smaller
-    NumberMarks marks;    // of lengths
+    // mm, the most that any picture of a step has in the same document: all of a draft are drawn at the
+    // scales that suit such a room. 0: as width and height.
+    double page_width, page_height;
+    NumberMarks marks; // of lengths
 } PictureAsk;
+
+// The room of a picture beside prose: the scales of drafts are chosen for it.
+#define PICTURE_BESIDE_WIDE_MM 80.0
+#define PICTURE_BESIDE_TALL_MM 92.0
 
 typedef struct PictureSize {
     double width, height; // mm
@@ -37,8 +44,8 @@ void pictures_free(Pictures *pictures);
 // Whether there is a picture of that step on that draft: a step that marks nothing there has none.
 bool picture_has_step(Pictures *pictures, int step, int draft);
 
-// The steps of one recipe on one draft share a scale, unless one of them would be too small to read. False
-// where there is nothing to draw; out is untouched then.
+// The steps on one draft share a scale, or two where some would be too small to read. False where there is
+// nothing to draw; out is untouched then.
 bool picture_measure(Pictures *pictures, const PictureAsk *ask, PictureSize *out);
 
 // Draws with the upper left corner on `at` of the paper.

@@ -6,10 +6,18 @@
 #include "sheet/picture.h"
 #include "sheet/stage.h"
 
+// Of a draft's pictures in a room, draft_scale.h.
+typedef struct PictureScales {
+    Point room;
+    double base, detail; // base 0: not worked out yet
+    double hard;         // to read, of each step
+} PictureScales;
+
 struct Pictures {
     const Pattern *pattern;
     Names names;
-    Stages *drafts; // zeroed until they are asked for
+    Stages *drafts;        // zeroed until they are asked for
+    PictureScales *scales; // two of each draft
 };
 
 const Stages *pictures_stages(Pictures *pictures, int draft);

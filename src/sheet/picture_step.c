@@ -1,17 +1,12 @@
-// The scale of the steps of one recipe on one draft is that at which the largest of them has room. Each shows
-// the part its work lies in, with some of what was there round it. Where that part would be smaller than can
-// be read, the step has a larger scale of its own.
+// A step's picture shows the part of the draft its work lies in, with some of what was there round it: at
+// least the nearest marks, from which a hand finds the place again.
 #include <math.h>
 
+#include "sheet/draft_scale.h"
 #include "sheet/figure.h"
 #include "sheet/picture_kinds.h"
 
-#define READABLE_MM 45.0 // the larger side of a step's work is at least that, where the scale can be had
-#define LARGER_MOST 2.5  // times the shared scale: what is round the work must still be known again
-#define FAR_SMALLER 0.8  // a scale of that part of the next one
-#define NEAR_SMALLER \
-    0.6               // the drafts of one step share a scale that is no smaller than that part of their own
-#define ROUND_MM 10.0 // of the draft shown round the work, mm of paper
+#define ROUND_MM 10.0      // of the draft shown round the work, mm of paper
 #define CROP_LEAST_MM 55.0 // each side of the part shown, mm of paper, where the draft is as large
 
 static Box box_grown(Box box, double by) {
@@ -49,7 +44,10 @@ static void trim(double *from, double *to, double work_from, double work_to, dou
 }
 
 static Box part_shown(const Stage *stage, double scale, double width, double height) {
-    const Box all = stage_all(stage), work = stage->box;
+    const Box all = stage_all(stage);
+    const bool room =
+        box_width(stage->context) * scale <= width && box_height(stage->context) * scale <= height;
+    const Box work = room ? stage->context : stage->box;
     Box box = box_grown(work, ROUND_MM / scale);
     stretch(&box.least.x, &box.most.x, fmin(CROP_LEAST_MM, width) / scale);
     stretch(&box.least.y, &box.most.y, fmin(CROP_LEAST_MM, height) / scale);
@@ -60,53 +58,11 @@ static Box part_shown(const Stage *stage, double scale, double width, double hei
     return box;
 }
 
-static double scale_for(Box work, double width, double height) {
-    return picture_scale(box_width(work), box_height(work), width, height);
-}
-
-static int chapter_of(const Pattern *pattern, int step) {
-    return step >= 0 && step < pattern->steps.count ? pattern->steps.items[step].chapter : -1;
-}
-
-// One step that takes far more room than all others, as one that rules long lines, goes by itself.
-static double shared_scale(const Stages *stages, int chapter, double width, double height) {
-    double least = 1, next = 1;
-    for (int i = 0; i < stages->list.count; i++) {
-        const Stage *stage = &stages->list.items[i];
-        if (chapter_of(stages->pattern, stage->step) != chapter)
-            continue;
-        const double scale = scale_for(stage->box, width, height);
-        next = fmin(next, fmax(scale, least));
-        least = fmin(least, scale);
-    }
-    return least <= FAR_SMALLER * next ? next : least;
-}
-
-static double draft_scale(const Stage *stage, double width, double height) {
-    const Box work = stage->box;
-    const double side = fmax(box_width(work), box_height(work));
-    const double own = scale_for(work, width, height);
-    const int chapter = chapter_of(stage->of->pattern, stage->step);
-    const double scale = fmin(own, shared_scale(stage->of, chapter, width, height));
-    if (side * scale >= fmin(READABLE_MM, fmax(width, height) / 2))
-        return scale;
-    const double wanted = picture_scale(side, 0, 1.5 * READABLE_MM, 1);
-    return fmax(scale, fmin(fmin(own, wanted), picture_scale(1, 0, LARGER_MOST * scale * 1.001, 1)));
-}
-
-// The front and the back of a step are compared: so they are drawn at one scale.
-static double scale_of(Pictures *pictures, const Stage *stage, double width, double height) {
-    const double own = draft_scale(stage, width, height);
-    double scale = own;
-    for (int i = 0; i < pictures->pattern->drafts.count; i++) {
-        const Stage *other = stages_at(pictures_stages(pictures, i), stage->step);
-        if (other == NULL || other == stage)
-            continue;
-        const double theirs = draft_scale(other, width, height);
-        if (theirs >= own * NEAR_SMALLER)
-            scale = fmin(scale, theirs);
-    }
-    return scale;
+// That of its draft, or where its work has no room so, what there is room for.
+static double scale_of(Pictures *pictures, const PictureAsk *ask, const Stage *stage, Point room) {
+    const double wide = fmax(ask->width, ask->page_width), tall = fmax(ask->height, ask->page_height);
+    return fmin(draft_scale(pictures, stage, wide, tall),
+                picture_scale(box_width(stage->box), box_height(stage->box), room.x, room.y));
 }
 
 bool picture_step(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
@@ -114,11 +70,11 @@ bool picture_step(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Poi
     const Stage *stage = stages_at(pictures_stages(pictures, ask->draft), ask->step);
     if (stage == NULL || !stage->of->drawable)
         return false;
-    const double width = ask->width - 2 * FIGURE_ROOM_MM,
-                 height = ask->height - 2 * FIGURE_STAGE_ROOM_MM - FIGURE_TITLE_MM;
-    const double scale = scale_of(pictures, stage, width, height);
+    const Point largest = draft_room(ask->width, ask->height);
+    const double width = largest.x, height = largest.y;
     if (box_is_empty(stage->box))
         return false;
+    const double scale = scale_of(pictures, ask, stage, largest);
     const Box crop = part_shown(stage, scale, width, height);
     const double room = fmin(width, box_width(crop) * scale), tall = fmin(height, box_height(crop) * scale);
     *out = (PictureSize){.width = fmax(room + 2 * FIGURE_ROOM_MM,

@@ -1,5 +1,7 @@
 #include "sheet/stage.h"
 
+#include <math.h>
+
 #include "base/memory.h"
 #include "sheet/figure.h"
 
@@ -107,6 +109,73 @@ static void find_boxes(Stages *stages) {
     }
 }
 
+#define CONTEXT_POINTS 2
+#define CONTEXT_REACH_MM 150.0 // or as far as the work is large
+#define CONTEXTS_MOST 2000000  // marks looked at; in more the work stands for itself
+
+// Points nearest to the work, none of them twice.
+typedef struct Nearest {
+    Point at[CONTEXT_POINTS];
+    double away[CONTEXT_POINTS];
+    int count;
+} Nearest;
+
+static void nearest_add(Nearest *nearest, Point at, double away) {
+    for (int i = 0; i < nearest->count; i++)
+        if (point_same(nearest->at[i], at))
+            return;
+    int place = nearest->count;
+    while (place > 0 && nearest->away[place - 1] > away)
+        place--;
+    if (place == CONTEXT_POINTS)
+        return;
+    nearest->count += nearest->count < CONTEXT_POINTS ? 1 : 0;
+    for (int i = nearest->count - 1; i > place; i--) {
+        nearest->at[i] = nearest->at[i - 1];
+        nearest->away[i] = nearest->away[i - 1];
+    }
+    nearest->at[place] = at;
+    nearest->away[place] = away;
+}
+
+static void add_old(const Stage *stage, MarkKind kind, Nearest *nearest) {
+    const Draft *draft = draft_of(stage->of);
+    const Box limits = stage->of->limits;
+    for (int i = 0; i < stage->shown; i++) {
+        const Mark *mark = &draft->marks.items[i];
+        if (mark->kind != kind || stage_age(stage, i) != MARK_OLD ||
+            (kind == MARK_PATH && mark->path.count == 0))
+            continue;
+        const Point ends[2] = {kind == MARK_POINT ? mark->point : path_first(&mark->path),
+                               kind == MARK_POINT ? mark->point : path_last(&mark->path)};
+        for (int k = 0; k < 2; k++)
+            if (box_distance(limits, ends[k]) <= 0)
+                nearest_add(nearest, ends[k], box_distance(stage->box, ends[k]));
+    }
+}
+
+static void find_contexts(Stages *stages) {
+    const Draft *draft = draft_of(stages);
+    const bool few = (double)stages->list.count * draft->marks.count <= CONTEXTS_MOST;
+    for (int i = 0; i < stages->list.count; i++) {
+        Stage *stage = &stages->list.items[i];
+        stage->context = stage->box;
+        if (!few || box_is_empty(stage->box))
+            continue;
+        Nearest nearest = {.count = 0};
+        add_old(stage, MARK_POINT, &nearest);
+        if (nearest.count < CONTEXT_POINTS)
+            add_old(stage, MARK_PATH, &nearest);
+        const double reach = fmax(CONTEXT_REACH_MM, fmax(stage->box.most.x - stage->box.least.x,
+                                                         stage->box.most.y - stage->box.least.y));
+        for (int k = 0; k < nearest.count; k++)
+            if (nearest.away[k] <= reach)
+                stage->context = box_add(stage->context, nearest.at[k]);
+        for (int k = 0; k < stage->shown; k++)
+            stage->named += draft->marks.items[k].name != NULL && stage_age(stage, k) == MARK_NEW;
+    }
+}
+
 void stages_init(Stages *stages, const Names *names, int draft) {
     *stages = (Stages){.pattern = names->pattern, .draft = draft};
     Fault fault;
@@ -123,6 +192,7 @@ void stages_init(Stages *stages, const Names *names, int draft) {
     find_stages(stages);
     stages_find_notes(stages, names);
     find_boxes(stages);
+    find_contexts(stages);
 }
 
 void stages_finish(Stages *stages) {

@@ -21,6 +21,8 @@ typedef struct Stage {
     int shown; // the marks before that index are there
     Box box;   // of what the step made and measured, in the draft's coordinates; where it only carried over,
                // of all that is there
+    Box context; // with the nearest points of earlier work, from which a hand finds the place again
+    int named;   // what it made that has a name
     struct {
         const Note **items; // lengths that the step noted on this draft, rising
         int count, capacity;
