@@ -245,20 +245,31 @@ double figure_title_width(const Pattern *pattern, int draft, double scale) {
            canvas_text_width(TEXT_PALE, words);
 }
 
-static void draw_title(const Figure *figure) {
-    const char *name = figure->pattern->drafts.items[figure->draft].name;
-    Point at = point(figure->labels.frame.least.x, figure->labels.frame.least.y - FIGURE_TITLE_MM + 4.5);
-    char words[64];
-    if (figure->options->stage != NULL)
-        scale_text(figure->options->scale, words, sizeof words);
-    else
-        scale_words(figure->options->scale, words, sizeof words);
-    Affine view = figure->canvas->view;
-    canvas_paper(figure->canvas);
-    canvas_text(figure->canvas, TEXT_HEAD, ALIGN_LEFT, at, 0, name);
+static void write_title(const char *name, const char *scale, Canvas *canvas, Point above) {
+    Point at = point(above.x, above.y - FIGURE_TITLE_MM + 4.5);
+    const Affine view = canvas->view;
+    canvas_paper(canvas);
+    canvas_text(canvas, TEXT_HEAD, ALIGN_LEFT, at, 0, name);
     at.x += canvas_text_width(TEXT_HEAD, name) + TITLE_GAP_MM;
-    canvas_text(figure->canvas, TEXT_PALE, ALIGN_LEFT, at, 0, words);
-    canvas_view(figure->canvas, view);
+    canvas_text(canvas, TEXT_PALE, ALIGN_LEFT, at, 0, scale);
+    canvas_view(canvas, view);
+}
+
+void figure_draw_title(const Pattern *pattern, int draft, double scale, Canvas *canvas, Point above) {
+    char words[64];
+    scale_text(scale, words, sizeof words);
+    write_title(pattern->drafts.items[draft].name, words, canvas, above);
+}
+
+static void draw_title(const Figure *figure) {
+    const Point above = figure->labels.frame.least;
+    char words[64];
+    if (figure->options->stage != NULL) {
+        figure_draw_title(figure->pattern, figure->draft, figure->options->scale, figure->canvas, above);
+        return;
+    }
+    scale_words(figure->options->scale, words, sizeof words);
+    write_title(figure->pattern->drafts.items[figure->draft].name, words, figure->canvas, above);
 }
 
 bool figure_shows(const Figure *figure, Point p) {

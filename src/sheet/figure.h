@@ -40,6 +40,8 @@ bool figure_check(const Pattern *pattern, int draft, Fault *fault);
 void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options, Canvas *canvas, Point from,
                  Point to);
 
+// The name and the scale of a stage, above what stands from that place on.
+void figure_draw_title(const Pattern *pattern, int draft, double scale, Canvas *canvas, Point above);
 double figure_title_width(const Pattern *pattern, int draft, double scale); // mm of paper
 
 #define FIGURE_ROOM_MM 9.0       // for names round the figure

@@ -18,6 +18,8 @@ struct Pictures {
     Names names;
     Stages *drafts;        // zeroed until they are asked for
     PictureScales *scales; // two of each draft
+    Point largest_piece;   // the widest and the tallest
+    bool pieces_measured;
 };
 
 const Stages *pictures_stages(Pictures *pictures, int draft);

@@ -2,8 +2,10 @@
 // least the nearest marks, from which a hand finds the place again.
 #include <math.h>
 
+#include "base/memory.h"
 #include "sheet/draft_scale.h"
 #include "sheet/figure.h"
+#include "sheet/gallery.h"
 #include "sheet/picture_kinds.h"
 
 #define ROUND_MM 10.0      // of the draft shown round the work, mm of paper
@@ -65,6 +67,53 @@ static double scale_of(Pictures *pictures, const PictureAsk *ask, const Stage *s
                 picture_scale(box_width(stage->box), box_height(stage->box), room.x, room.y));
 }
 
+static const Draft *draft_of(const Stage *stage) {
+    return &stage->of->pattern->drafts.items[stage->of->draft];
+}
+
+// The pieces that a step traced, where it did nothing else on the draft; gives how many, 0 where it did.
+static int find_traced(const Stage *stage, int *pieces) {
+    int count = 0;
+    for (int i = 0; i < stage->shown; i++) {
+        const Mark *mark = &draft_of(stage)->marks.items[i];
+        if (stage_age(stage, i) != MARK_NEW)
+            continue;
+        if (mark->kind != MARK_PIECE)
+            return 0;
+        if (figure_piece(stage->of->pattern, stage->of->draft, mark) != NULL)
+            pieces[count++] = mark->piece;
+    }
+    for (int i = 0; i < draft_of(stage)->dimensions.count; i++)
+        if (stage_measures(stage, i))
+            return 0;
+    return stage->lines.count > 0 ? 0 : count;
+}
+
+// Beside each other instead of over each other.
+static bool draw_traced(const PictureAsk *ask, const Stage *stage, const int *pieces, int count, double scale,
+                        Canvas *canvas, Point at, PictureSize *out) {
+    const Pattern *pattern = stage->of->pattern;
+    Gallery gallery = {
+        .pattern = pattern, .pieces = pieces, .count = count, .measured = true, .marks = ask->marks};
+    const bool good = gallery_lay(&gallery, scale, ask->width, ask->height - FIGURE_TITLE_MM);
+    if (good) {
+        const Point size = gallery_size(&gallery);
+        const double title = figure_title_width(pattern, ask->draft, gallery.scale);
+        *out = (PictureSize){.width = fmax(size.x, fmin(title, ask->width)),
+                             .height = size.y + FIGURE_TITLE_MM,
+                             .scale = gallery.scale};
+        if (canvas != NULL) {
+            canvas_group(canvas, "draft", draft_of(stage)->name);
+            figure_draw_title(pattern, ask->draft, gallery.scale, canvas,
+                              point(at.x, at.y + FIGURE_TITLE_MM));
+            gallery_draw(&gallery, canvas, point(at.x, at.y + FIGURE_TITLE_MM));
+            canvas_group_end(canvas);
+        }
+    }
+    gallery_finish(&gallery);
+    return good;
+}
+
 bool picture_step(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
     const Pattern *pattern = pictures->pattern;
     const Stage *stage = stages_at(pictures_stages(pictures, ask->draft), ask->step);
@@ -75,6 +124,12 @@ bool picture_step(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Poi
     if (box_is_empty(stage->box))
         return false;
     const double scale = scale_of(pictures, ask, stage, largest);
+    int *pieces = mem_new(sizeof *pieces * (size_t)(stage->shown + 1));
+    const int traced = find_traced(stage, pieces);
+    const bool shown = traced > 0 && draw_traced(ask, stage, pieces, traced, scale, canvas, at, out);
+    mem_free(pieces);
+    if (shown)
+        return true;
     const Box crop = part_shown(stage, scale, width, height);
     const double room = fmin(width, box_width(crop) * scale), tall = fmin(height, box_height(crop) * scale);
     *out = (PictureSize){.width = fmax(room + 2 * FIGURE_ROOM_MM,

@@ -8,6 +8,7 @@
 #include "pattern/grain.h"
 
 #define CORNERS_MM 0.3      // an outline as corners, for finding room
+#define SKETCH_MARKS 0.16   // the scale from which on a sketch has notches and dots
 #define NOTCH_INWARD_MM 5.0 // where there is no allowance to cross
 
 static void add_notches(Plate *plate, const Notch *notch) {
@@ -30,31 +31,48 @@ static void keep_line(Plate *plate, const Path *path) {
         ARRAY_ADD(&plate->keep, point_mix(path_first(path), path_last(path), i / 4.0));
 }
 
-// In the middle of the edge, 9 mm of paper deep and at most 140 mm long.
-bool plate_fold_bracket(const Plate *plate, const Edge *edge, Point bracket[4]) {
-    if (!edge->fold)
-        return false;
-    double mm = plate->fine / plate->scale;
-    Point from = path_first(&edge->path), to = path_last(&edge->path);
-    Point along = point_unit(point_sub(to, from));
-    Point in = point_scale(edge->backward ? point_right(along) : point_left(along), 9 * mm);
-    Point half = point_scale(along, fmin(point_distance(from, to) * 0.3, 70 * mm));
-    Point middle = point_mix(from, to, 0.5);
+#define BRACKET_DEEP_MM 9.0
+#define BRACKET_LEAST_MM 3.0
+
+static bool bracket_at(const Plate *plate, const Edge *edge, double deep, Point bracket[4]) {
+    const double mm = plate->fine / plate->scale;
+    const Point from = path_first(&edge->path), to = path_last(&edge->path);
+    const Point along = point_unit(point_sub(to, from));
+    const Point in = point_scale(edge->backward ? point_right(along) : point_left(along), deep * mm);
+    const Point half = point_scale(along, fmin(point_distance(from, to) * 0.3, 70 * mm));
+    const Point middle = point_mix(from, to, 0.5);
     bracket[0] = point_sub(middle, half);
     bracket[1] = point_add(bracket[0], in);
     bracket[3] = point_add(middle, half);
     bracket[2] = point_add(bracket[3], in);
+    return polygon_contains(&plate->outside, bracket[1]) && polygon_contains(&plate->outside, bracket[2]) &&
+           !(plate->has_grain &&
+             line_touches_box(plate->grain, box_add((Box){bracket[0], bracket[0]}, bracket[2])));
+}
+
+// In the middle of the edge, at most 140 mm long and so deep that it stays inside the piece and off the grain
+// line.
+bool plate_fold_bracket(const Plate *plate, const Edge *edge, Point bracket[4]) {
+    if (!edge->fold)
+        return false;
+    double deep = BRACKET_DEEP_MM;
+    while (!bracket_at(plate, edge, deep, bracket) && deep > BRACKET_LEAST_MM)
+        deep *= 0.75;
     return true;
 }
 
+bool plate_shows_marks(const Plate *plate) {
+    return !plate->sketch || plate->scale >= SKETCH_MARKS;
+}
+
 double plate_notch_size(const Plate *plate) {
-    return fmax(4, 1.6 / plate->scale);
+    return fmax(4, (plate->sketch ? 1.1 : 1.6) / plate->scale);
 }
 
 static void find_bounds(Plate *plate) {
     double notch = plate_notch_size(plate);
     plate->box = path_box(&plate->cut);
-    for (int i = 0; i < plate->notches.count; i++) {
+    for (int i = 0; i < plate->notches.count && plate_shows_marks(plate); i++) {
         const NotchMark *mark = &plate->notches.items[i];
         Point away = point_scale(point_unit(point_sub(mark->cut, mark->seam)), mark->inward ? 0 : notch);
         plate->box = box_add(plate->box, point_add(mark->cut, away));
@@ -88,10 +106,11 @@ static bool marks_finite(const Piece *piece) {
     return piece->grain == GRAIN_NONE || fabs(piece->grain_angle) <= COORDINATE_LIMIT_MM;
 }
 
-bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault) {
-    const Piece *piece = &pattern->pieces.items[index];
-    *plate = (Plate){.pattern = pattern, .piece = piece, .index = index, .scale = scale};
-    plate->fine = fmin(fmax(sqrt(scale), 0.6), 1);
+// Set up to its scale.
+static bool work_out(Plate *plate, Fault *fault) {
+    const Pattern *pattern = plate->pattern;
+    const Piece *piece = plate->piece;
+    const int index = plate->index;
     GeomError error = piece_cut_outline(piece, &plate->cut);
     if (error == GEOM_OK && !path_finite(&plate->cut))
         error = GEOM_NOT_FINITE;
@@ -128,6 +147,23 @@ bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, F
     }
     find_bounds(plate);
     return true;
+}
+
+bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault) {
+    *plate =
+        (Plate){.pattern = pattern, .piece = &pattern->pieces.items[index], .index = index, .scale = scale};
+    plate->fine = fmin(fmax(sqrt(scale), 0.6), 1);
+    return work_out(plate, fault);
+}
+
+bool plate_init_sketch(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault) {
+    *plate = (Plate){.pattern = pattern,
+                     .piece = &pattern->pieces.items[index],
+                     .index = index,
+                     .scale = scale,
+                     .sketch = true};
+    plate->fine = fmin(fmax(0.75 * sqrt(scale), 0.25), 1);
+    return work_out(plate, fault);
 }
 
 void plate_finish(Plate *plate) {

@@ -19,11 +19,12 @@ typedef struct NotchMark {
 typedef struct Plate {
     const Pattern *pattern;
     const Piece *piece;
-    int index;               // of the piece in the pattern
-    double scale;            // of the drawing
-    double fine;             // arrows, dots and words on the lines are that much smaller: 1 at full size
-    Path cut;                // what is cut along; heap
-    Box box;                 // of all that is drawn, in the piece's coordinates
+    int index;    // of the piece in the pattern
+    double scale; // of the drawing
+    double fine;  // arrows, dots and words on the lines are that much smaller: 1 at full size
+    bool sketch;  // thin, without words; where it is very small without seam lines, notches and dots
+    Path cut;     // what is cut along; heap
+    Box box;      // of all that is drawn, in the piece's coordinates
     Polygon outside, inside; // the cut line and the seam line as corners
     Polygon keep;            // corners, notches, dots and folds: what should not lie on a join between pages
     struct {
@@ -44,7 +45,11 @@ typedef struct Plate {
 
 // Works everything out but the label. Fills fault when the piece cannot be drawn truly.
 bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault);
+// As a small picture of the piece.
+bool plate_init_sketch(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault);
 void plate_finish(Plate *plate);
+
+bool plate_shows_marks(const Plate *plate); // seam lines, notches, dots
 
 double plate_notch_size(const Plate *plate); // the base of its triangle, in the piece's mm
 
@@ -58,8 +63,8 @@ void plate_place_label(Plate *plate, const LineList *joins);
 // Draws in the piece's coordinates; the canvas's view has been set by the caller.
 void plate_draw(const Plate *plate, Canvas *canvas);
 
-// The same without words and flags.
-void plate_draw_quiet(const Plate *plate, Canvas *canvas);
+// A sketch, which has no words and flags.
+void plate_draw_sketch(const Plate *plate, Canvas *canvas);
 
 // The cut line and seam line alone, filled, for small maps of the pages.
 void plate_draw_small(const Plate *plate, Canvas *canvas);

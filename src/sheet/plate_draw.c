@@ -38,10 +38,13 @@ static bool has_fold(const Piece *piece) {
     return false;
 }
 
+#define SKETCH_ALLOWANCE_MM 1.2 // of paper: a seam line nearer to the cut line runs into it
+
 // The cut line, left open where the piece is placed on the fold of the cloth.
 static void draw_cut(const Plate *plate, Canvas *canvas) {
+    const LineKind kind = plate->sketch ? LINE_DRAFT : LINE_CUT;
     if (!has_fold(plate->piece)) {
-        canvas_draw_path(canvas, LINE_CUT, &plate->cut);
+        canvas_draw_path(canvas, kind, &plate->cut);
         return;
     }
     Path run = {.items = NULL};
@@ -57,7 +60,7 @@ static void draw_cut(const Plate *plate, Canvas *canvas) {
         canvas_path(canvas, &run);
         path_clear(&run);
     }
-    canvas_stroke(canvas, LINE_CUT);
+    canvas_stroke(canvas, kind);
     path_finish(&run);
 }
 
@@ -65,7 +68,9 @@ static void draw_seams(const Plate *plate, Canvas *canvas) {
     bool any = false;
     for (int i = 0; i < plate->piece->edges.count; i++) {
         const Edge *edge = &plate->piece->edges.items[i];
-        if (edge->fold || edge->allowance <= 0)
+        if (edge->fold || edge->allowance <= 0 ||
+            (plate->sketch &&
+             (!plate_shows_marks(plate) || edge->allowance * plate->scale < SKETCH_ALLOWANCE_MM)))
             continue;
         canvas_path(canvas, &edge->path);
         any = true;
@@ -90,7 +95,7 @@ static void draw_fold_edge(const Plate *plate, Canvas *canvas, const Edge *edge)
     canvas_line_to(canvas, bracket[1]);
     canvas_line_to(canvas, bracket[2]);
     canvas_line_to(canvas, point_mix(bracket[3], bracket[2], neck));
-    canvas_stroke(canvas, LINE_BRACKET);
+    canvas_stroke(canvas, plate->sketch ? LINE_DRAFT : LINE_BRACKET);
     canvas_draw_arrow_head(canvas, SHADE_INK, bracket[0], bracket[1], 3.2 * plate->fine);
     canvas_draw_arrow_head(canvas, SHADE_INK, bracket[3], bracket[2], 3.2 * plate->fine);
 }
@@ -300,6 +305,8 @@ static void draw_lines(const Plate *plate, Canvas *canvas) {
             draw_fold_edge(plate, canvas, &plate->piece->edges.items[i]);
     draw_inner_lines(plate, canvas);
     draw_grain(plate, canvas);
+    if (!plate_shows_marks(plate))
+        return;
     draw_notches(plate, canvas);
     draw_dots(plate, canvas);
 }
@@ -313,10 +320,8 @@ void plate_draw(const Plate *plate, Canvas *canvas) {
     canvas_group_end(canvas);
 }
 
-void plate_draw_quiet(const Plate *plate, Canvas *canvas) {
-    canvas_group(canvas, "piece", plate->piece->name);
+void plate_draw_sketch(const Plate *plate, Canvas *canvas) {
     draw_lines(plate, canvas);
-    canvas_group_end(canvas);
 }
 
 void plate_draw_small(const Plate *plate, Canvas *canvas) {
