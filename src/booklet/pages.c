@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "booklet/bulk.h"
 #include "booklet/paging.h"
 
 #define MARGIN_MM 20.0
@@ -372,7 +373,21 @@ bool paging_make(const Book *book, Paging *out) {
     return true;
 }
 
+static bool check_bulk(const Book *book, Fault *fault) {
+    Bulk bulk = {0};
+    bulk_add(&bulk, book->blocks, book->count);
+    if (bulk_fits_pages(&bulk))
+        return true;
+    fault_set(fault, NULL, 0,
+              "the lesson is too long for pages: %zu KB of text in %ld runs, more than %d KB or %d runs",
+              bulk.bytes / 1024, bulk.runs, BULK_BYTES_MOST / 1024, BULK_RUNS_MOST);
+    fault_set_hint(fault, "weave it to HTML, or tell it apart into several recipes");
+    return false;
+}
+
 bool pages_write(const Book *book, Buffer *out, int *pages, Fault *fault) {
+    if (!check_bulk(book, fault))
+        return false;
     Paging p;
     if (!paging_make(book, &p)) {
         fault_set(fault, NULL, 0,

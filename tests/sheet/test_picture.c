@@ -1,6 +1,7 @@
 #include <criterion/criterion.h>
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 #include "base/memory.h"
@@ -153,4 +154,20 @@ Test(picture, one_that_stands_in_html_brings_its_own_ids_and_no_colour_of_its_ow
     cr_expect_null(strstr(svg.data, "=\"#0") ? strstr(svg.data, "=\"#0") : strstr(svg.data, "=\"#1"));
     cr_expect_not_null(strstr(svg.data, "currentColor"));
     buffer_finish(&svg);
+}
+
+// A thousand marks all round one new one: the earlier ones nearest to it are drawn, and no more.
+Test(picture, of_many_earlier_marks_the_nearest_are_shown) {
+    static char names[1000][8];
+    draft_neck();
+    const int many = add_step("Many"), one = add_step("One");
+    for (int i = 0; i < 1000; i++) {
+        snprintf(names[i], sizeof names[i], "p%d", i);
+        add_point(0, many, names[i], 20 + i * 0.35, 150);
+    }
+    add_point(0, one, "new", 20, 151);
+    draw(&(PictureAsk){.kind = PICTURE_STEP, .step = one, .draft = 0, .width = 100, .height = 100});
+    cr_expect(recorder_has(&recorder, "new"));
+    cr_expect_not(recorder_has(&recorder, "p900"));
+    cr_expect_leq(recorder.words.count, 410);
 }
