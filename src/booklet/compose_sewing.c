@@ -4,7 +4,7 @@
 
 #include "base/memory.h"
 #include "booklet/composing.h"
-#include "pattern/seam.h"
+#include "pattern/seam_match.h"
 
 #define EASE_TOLD_MM 0.05
 
@@ -52,14 +52,6 @@ static const char *ease_words(Composing *c, const Seam *seam) {
                NULL);
 }
 
-static int notch_groups(const Composing *c, const Seam *seam) {
-    SeamNotchList notches = {0};
-    seam_side_notches(c->pattern, seam, true, &notches);
-    const int count = notches.count;
-    mem_free(notches.items);
-    return count;
-}
-
 static void add_seam(Composing *c, int index, BlockList *out) {
     const Seam *seam = &c->pattern->seams.items[index];
     const SeamWalk walk = seam_walk(c->pattern, seam);
@@ -68,7 +60,7 @@ static void add_seam(Composing *c, int index, BlockList *out) {
     add_paragraph(c, &inner,
                   begun_large(c, say(c, "seam.says", a, say_mm(c, walk.length_a), b, say_mm(c, walk.length_b),
                                      ease_words(c, seam), NULL)));
-    const int notches = notch_groups(c, seam);
+    const int notches = seam_matched_notches(c->pattern, seam);
     if (notches > 0)
         add_paragraph(c, &inner, say_count(c, "seam.notches", notches));
     if (!walk.holds)

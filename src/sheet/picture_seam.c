@@ -3,54 +3,25 @@
 // small with the edges of the seam dark, so that a hand finds them; a dot is where the walk begins.
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #include "base/memory.h"
-#include "pattern/seam.h"
+#include "geometry/tolerance.h"
 #include "sheet/figure.h"
 #include "sheet/font.h"
-#include "sheet/picture_kinds.h"
 #include "sheet/plain_name.h"
+#include "sheet/seam_parts.h"
 
-#define TOTAL_MM 24.0 // right of the lines, for the whole length
-#define APART_MM 11.0 // between the lines
-#define ROW_MM 4.2    // of names
-#define NOTCH_MM 2.2
+#define TOTAL_MM 24.0      // right of the lines, for the whole length
+#define ROW_MM 4.2         // of names
 #define THUMB_WIDE_MM 24.0 // a piece in small
 #define THUMB_TALL_MM 18.0
-#define THUMBS_MAX 5
 #define THUMBS_PART 0.5 // of the width, at most
 #define THUMB_GAP_MM 4.0
 #define EDGE_MM 1.5
 #define NAME_ROWS_MAX 40
-#define PARTNER_MM 3.0 // a notch this near the place its partner says is that partner
-
-typedef struct EdgeName {
-    char words[400];
-    double from, to;      // of the edge on the line, mm of paper
-    double centre, width; // of the words
-    double size;          // as a part of what is usual
-    int row;
-} EdgeName;
-
-typedef struct SeamSide {
-    const SeamEdgeList *edges;
-    double length; // mm of cloth
-    EdgeName *names;
-    int rows;
-    int thumbs[THUMBS_MAX]; // pieces
-    int thumb_count;
-    double thumb_tall;
-    SeamNotchList notches;
-} SeamSide;
-
-typedef struct SeamPicture {
-    const Pattern *pattern;
-    const PictureAsk *ask;
-    const Seam *seam;
-    SeamWalk walk;
-    double scale, width;
-    SeamSide a, b;
-} SeamPicture;
+#define NOTCH_LEAST_MM 0.9
+#define NOTCH_STEP 1.1 // from one of a group to the next, of its size
 
 static void add_length(const SeamPicture *picture, double mm, char *out, size_t size) {
     units_format(mm, picture->pattern->units, out, size);
@@ -177,6 +148,52 @@ static void draw_thumbs(const SeamPicture *picture, const SeamSide *side, Canvas
     }
 }
 
+static bool is_matched(const SeamPicture *picture, const SeamSide *side, int notch) {
+    for (int i = 0; i < picture->matches.count; i++)
+        if ((side == &picture->a ? picture->matches.items[i].notch_a : picture->matches.items[i].notch_b) ==
+            notch)
+            return true;
+    return false;
+}
+
+// Those of other seams on the same edge are outlines.
+static void draw_notches(const SeamPicture *picture, const SeamSide *side, Canvas *canvas, Point at,
+                         double up) {
+    const double size = picture->notch;
+    for (int pass = 0; pass < 2; pass++) {
+        for (int i = 0; i < side->notches.count; i++) {
+            const SeamNotch *notch = &side->notches.items[i];
+            for (int k = 0; k < notch->count && is_matched(picture, side, i) == (pass == 0); k++) {
+                const double apart = size * NOTCH_STEP * (k - (notch->count - 1) / 2.0);
+                const double x = at.x + notch->at * picture->scale + apart;
+                canvas_move(canvas, point(x - size / 2, at.y));
+                canvas_line_to(canvas, point(x, at.y + up * -size * 0.9));
+                canvas_line_to(canvas, point(x + size / 2, at.y));
+                canvas_close(canvas);
+            }
+        }
+        if (canvas->pen.count > 0 && pass == 0)
+            canvas_fill(canvas, SHADE_INK);
+        else if (canvas->pen.count > 0)
+            canvas_stroke(canvas, LINE_CONSTRUCTION);
+    }
+}
+
+static double notch_size(const SeamPicture *picture) {
+    double size = NOTCH_MM;
+    for (int s = 0; s < 2; s++) {
+        const SeamNotchList *list = s == 0 ? &picture->a.notches : &picture->b.notches;
+        for (int i = 0; i < list->count; i++)
+            for (int k = 0; k < i; k++) {
+                const double apart = fabs(list->items[i].at - list->items[k].at) * picture->scale;
+                const double wide = (list->items[i].count + list->items[k].count) / 2.0 * NOTCH_STEP;
+                if (apart > POINT_ON_MM)
+                    size = fmin(size, (apart - 0.3) / wide);
+            }
+    }
+    return fmax(size, NOTCH_LEAST_MM);
+}
+
 // up: names and notches stand above the line (-1 is towards the top of the paper), else below.
 static void draw_side(const SeamPicture *picture, const SeamSide *side, Canvas *canvas, Point at, double up) {
     const double end = at.x + side->length * picture->scale;
@@ -199,43 +216,11 @@ static void draw_side(const SeamPicture *picture, const SeamSide *side, Canvas *
         canvas_text_sized(canvas, TEXT_SMALL, text_style(TEXT_SMALL)->size * name->size, ALIGN_MIDDLE,
                           point(at.x + name->centre, base), 0, name->words);
     }
-    for (int i = 0; i < side->notches.count; i++) {
-        const SeamNotch *notch = &side->notches.items[i];
-        for (int k = 0; k < notch->count; k++) {
-            const double apart = NOTCH_MM * 1.1 * (k - (notch->count - 1) / 2.0);
-            const double x = at.x + notch->at * picture->scale + apart;
-            canvas_move(canvas, point(x - NOTCH_MM / 2, at.y));
-            canvas_line_to(canvas, point(x, at.y + up * -NOTCH_MM * 0.9));
-            canvas_line_to(canvas, point(x + NOTCH_MM / 2, at.y));
-            canvas_close(canvas);
-        }
-    }
-    if (side->notches.count > 0)
-        canvas_fill(canvas, SHADE_INK);
+    draw_notches(picture, side, canvas, at, up);
     char number[48];
     add_length(picture, side->length, number, sizeof number);
     canvas_text(canvas, TEXT_MARK, ALIGN_LEFT,
                 point(fmax(end, at.x) + 3, at.y + text_style(TEXT_MARK)->size * FONT_CAP / 2), 0, number);
-}
-
-static void draw_partners(const SeamPicture *picture, Canvas *canvas, Point a, Point b) {
-    for (int i = 0; i < picture->a.notches.count; i++) {
-        const double at = picture->a.notches.items[i].at;
-        const double wanted = seam_partner(picture->seam, picture->walk, at, true);
-        const SeamNotch *partner = NULL;
-        for (int k = 0; k < picture->b.notches.count; k++) {
-            const SeamNotch *other = &picture->b.notches.items[k];
-            if (fabs(other->at - wanted) <= PARTNER_MM &&
-                (partner == NULL || fabs(other->at - wanted) < fabs(partner->at - wanted)))
-                partner = other;
-        }
-        if (partner != NULL)
-            canvas_draw_line(canvas, LINE_MATCH, point(a.x + at * picture->scale, a.y + NOTCH_MM),
-                             point(b.x + partner->at * picture->scale, b.y - NOTCH_MM));
-    }
-    canvas_draw_line(canvas, LINE_MATCH, point(a.x, a.y + 1.6), point(b.x, b.y - 1.6));
-    canvas_draw_line(canvas, LINE_MATCH, point(a.x + picture->a.length * picture->scale, a.y + 1.6),
-                     point(b.x + picture->b.length * picture->scale, b.y - 1.6));
 }
 
 static double words_tall(const SeamSide *side) {
@@ -271,6 +256,8 @@ bool picture_seam(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Poi
     picture.scale = picture_scale(longest, 0, picture.width - TOTAL_MM - 2 * EDGE_MM, 1);
     name_edges(&picture, a);
     name_edges(&picture, b);
+    seam_matches(pattern, seam, &picture.matches);
+    picture.notch = notch_size(&picture);
     double reach = longest * picture.scale + TOTAL_MM;
     for (int s = 0; s < 2; s++)
         for (int i = 0; i < (s == 0 ? a : b)->edges->count; i++) {
@@ -288,7 +275,7 @@ bool picture_seam(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Poi
         const Point first = point(left + beside, at.y + line), second = point(first.x, first.y + APART_MM);
         canvas_group(canvas, "seam", seam->name);
         draw_thumbs(&picture, a, canvas, point(left, at.y + EDGE_MM));
-        draw_partners(&picture, canvas, first, second);
+        seam_draw_rungs(&picture, canvas, first, second);
         draw_side(&picture, a, canvas, first, -1);
         draw_side(&picture, b, canvas, second, 1);
         draw_thumbs(&picture, b, canvas, point(left, at.y + under));
@@ -296,5 +283,6 @@ bool picture_seam(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Poi
     }
     side_finish(a);
     side_finish(b);
+    mem_free(picture.matches.items);
     return true;
 }

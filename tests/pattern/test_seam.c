@@ -1,4 +1,4 @@
-#include "pattern/seam.h"
+#include "pattern/seam_match.h"
 
 #include <criterion/criterion.h>
 #include <string.h>
@@ -123,5 +123,27 @@ Test(seam, twins_over_a_fold_are_notched_too_unless_they_have_a_seam) {
                           0);
         }
     }
+    pattern_finish(&pattern);
+}
+
+// A notch of the collar on the joint of the two pieces below it is laid on that; a notch without a partner is
+// laid on nothing. 30 and 80 mm from the right: a pair, and the joint.
+Test(seam, a_notch_is_laid_on_its_partner_or_on_the_joint_that_lies_there) {
+    Pattern pattern;
+    strips(&pattern, 100, 80, 180);
+    cr_assert_eq(seam_notch(&pattern, 0, 30, 1), GEOM_OK);
+    seam_notch_joints(&pattern, 0);
+    piece_add_notch(&pattern.arena, &pattern.pieces.items[0], 2, 60, 1, "another seam");
+    SeamMatchList matches = {0};
+    seam_matches(&pattern, &pattern.seams.items[0], &matches);
+    cr_assert_eq(matches.count, 2);
+    cr_expect_float_eq(matches.items[0].at_a, 30, 1e-9);
+    cr_expect_float_eq(matches.items[0].at_b, 30, 1e-9);
+    cr_expect(matches.items[0].notch_a >= 0 && matches.items[0].notch_b >= 0);
+    cr_expect_float_eq(matches.items[1].at_a, 80, 1e-9);
+    cr_expect_float_eq(matches.items[1].at_b, 80, 1e-9);
+    cr_expect_eq(matches.items[1].joint_a, 0);
+    cr_expect_eq(seam_matched_notches(&pattern, &pattern.seams.items[0]), 2);
+    mem_free(matches.items);
     pattern_finish(&pattern);
 }
