@@ -16,7 +16,7 @@
 #define HARDEST 0.36
 #define SECOND_SCALE 0.2 // as hard to bear as work at half the size it should have
 #define DETAIL_MOST 5.0  // times the scale of the draft
-#define COMPARED 0.45    // drafts of one step share scales that differ by no more
+#define COMPARED 0.6    // drafts of one step share scales that differ by no more
 
 Point draft_room(double width, double height) {
     return point(width - 2 * FIGURE_ROOM_MM, height - 2 * FIGURE_STAGE_ROOM_MM - FIGURE_TITLE_MM);

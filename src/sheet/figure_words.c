@@ -78,6 +78,7 @@ static bool write_near(Figure *figure, TextKind look, Point at, bool must, const
     if (!must)
         return write_beside(figure, look, at, 1, LABELS_CLEAR, words);
     return write_beside(figure, look, at, LABEL_RINGS - 1, LABELS_CLEAR, words) ||
+           write_far(figure, look, at, LABELS_FREE, NEAR_LEADERS, words) ||
            write_far(figure, look, at, LABELS_CLEAR, NEAR_LEADERS, words) ||
            write_beside(figure, look, at, LABEL_RINGS, LABELS_CROWDED, words) ||
            write_far(figure, look, at, LABELS_CROWDED, LEADERS, words) ||
@@ -88,7 +89,8 @@ bool figure_write_along(Figure *figure, TextKind look, Line line, bool must, con
     const Point middle = point_mix(line.from, line.to, 0.5);
     return write_turned(figure, look, line, LABELS_CLEAR, words) ||
            write_beside(figure, look, middle, LABEL_RINGS - 1, LABELS_CLEAR, words) ||
-           (must && (write_far(figure, look, middle, LABELS_CLEAR, LEADERS, words) ||
+           (must && (write_far(figure, look, middle, LABELS_FREE, NEAR_LEADERS, words) ||
+                     write_far(figure, look, middle, LABELS_CLEAR, LEADERS, words) ||
                      write_turned(figure, look, line, LABELS_CROWDED, words) ||
                      write_near(figure, look, middle, true, words)));
 }
@@ -107,12 +109,15 @@ bool figure_write_on_curve(Figure *figure, TextKind look, const Path *path, bool
         if (figure_shows(figure, on))
             at[count++] = affine_point(figure->canvas->view, on);
     }
-    for (int i = 0; i < count; i++)
+    for (int i = 0; i < count && (must || count > 1); i++) // a scrap at the edge of the figure has no name
         if (write_beside(figure, look, at[i], 1, LABELS_CLEAR, words))
             return true;
     for (int i = 0; must && i < count; i++)
         if (write_beside(figure, look, at[i], LABEL_RINGS - 1, LABELS_CLEAR, words) ||
-            write_far(figure, look, at[i], LABELS_CLEAR, NEAR_LEADERS, words))
+            write_far(figure, look, at[i], LABELS_FREE, NEAR_LEADERS, words))
+            return true;
+    for (int i = 0; must && i < count; i++)
+        if (write_far(figure, look, at[i], LABELS_CLEAR, NEAR_LEADERS, words))
             return true;
     for (int i = 0; must && i < count; i++)
         if (write_beside(figure, look, at[i], LABEL_RINGS, LABELS_CROWDED, words) ||

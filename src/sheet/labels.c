@@ -226,6 +226,8 @@ bool labels_place(Labels *labels, Point at, const LabelAsk *ask, Point *out) {
     return true;
 }
 
+#define CROSSED_LINE 1.5
+
 typedef struct Crossing {
     const Labels *labels;
     Line line;
@@ -248,7 +250,7 @@ static bool lines_meet(Line a, Line b) {
 static bool cross_line(void *context, int index) {
     Crossing *crossing = context;
     if (lines_meet(crossing->line, crossing->labels->lines.items[index]))
-        crossing->cost += 0.3;
+        crossing->cost += CROSSED_LINE;
     return true;
 }
 

@@ -65,6 +65,7 @@ bool labels_on_line(Labels *labels, Point at); // a line passes through it
 void labels_outside_gaps(const Labels *labels, Line line, LineList *out);
 bool labels_gap_in(const Labels *labels, Box box);
 
+#define LABELS_FREE 1.45    // nor does the line that leads to it
 #define LABELS_CLEAR 2.9    // a name crosses no line
 #define LABELS_CROWDED 15.0 // the cost at which a name would cover another one
 

@@ -64,6 +64,48 @@ static void check_names(const Booked *b, const PictureAsk *ask, const char *what
     names_finish(&names);
 }
 
+// A draft is drawn at one scale, and its details at a second one.
+static void check_scales(const Booked *b, const char *recipe) {
+    for (int d = 0; d < b->pattern.drafts.count; d++) {
+        double scales[3];
+        int count = 0;
+        for (int s = 0; s < b->pattern.steps.count; s++) {
+            PictureAsk ask = {.kind = PICTURE_STEP, .step = s, .draft = d, .width = 170, .height = 150};
+            PictureSize size;
+            bool known = !picture_measure(b->book.pictures, &ask, &size);
+            for (int i = 0; i < count; i++)
+                known = known || scales[i] == size.scale;
+            if (!known && count < 3)
+                scales[count++] = size.scale;
+        }
+        cr_expect_leq(count, 2, "%s, draft \"%s\" has more than two scales", recipe,
+                      b->pattern.drafts.items[d].name);
+    }
+}
+
+// Of the picture of a step that did no more than trace pieces: each with its name.
+static void check_traced(const Booked *b, const PictureAsk *ask, const char *what) {
+    const Draft *draft = &b->pattern.drafts.items[ask->draft];
+    for (int i = 0; i < draft->marks.count; i++)
+        if (draft->marks.items[i].step == ask->step && draft->marks.items[i].kind != MARK_PIECE)
+            return;
+    for (int i = 0; i < draft->dimensions.count; i++)
+        if (draft->dimensions.items[i].step == ask->step)
+            return;
+    PictureSize size;
+    Recorder recorder;
+    recorder_init(&recorder, ask->width, ask->height);
+    cr_assert(picture_measure(b->book.pictures, ask, &size));
+    picture_draw(b->book.pictures, ask, &recorder.canvas, point(0, 0));
+    for (int i = 0; i < draft->marks.count; i++) {
+        const Mark *mark = &draft->marks.items[i];
+        const Piece *piece = mark->step == ask->step ? &b->pattern.pieces.items[mark->piece] : NULL;
+        if (piece != NULL && piece->draft == ask->draft)
+            cr_expect(recorder_has(&recorder, piece->name), "%s: \"%s\" is not named", what, piece->name);
+    }
+    recorder_finish(&recorder);
+}
+
 static void check_steps(const Booked *b, const char *recipe) {
     static const double rooms[][2] = {{82.4, 98}, {150, 150}};
     char what[300];
@@ -76,6 +118,7 @@ static void check_steps(const Booked *b, const char *recipe) {
                          b->pattern.steps.items[s].title, b->pattern.drafts.items[d].name, ask.width);
                 check(b, &ask, what);
                 check_names(b, &ask, what);
+                check_traced(b, &ask, what);
             }
 }
 
@@ -109,6 +152,7 @@ Test(figures, no_picture_of_the_shelf_is_empty_and_no_name_covers_another_or_a_l
         const bool measured = strcmp(all[i].name, "blocks/measured") == 0;
         booked(all[i].name, measured ? TESTS_DIR "/bodies/paper-88.txt" : NULL, NULL, NULL, &b);
         check_steps(&b, all[i].name);
+        check_scales(&b, all[i].name);
         check_rest(&b, all[i].name);
         booked_finish(&b);
     }
