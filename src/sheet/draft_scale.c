@@ -7,14 +7,14 @@
 
 // A draft is drawn at the scale at which its steps fit beside prose; where they could not be read so, at that
 // of the largest room.
-#define WIDE_GAIN 0.18 // so much less hard to read, of each step
+#define WIDE_GAIN 0.16 // so much less hard to read, of each step
 
-#define READABLE_MM 36.0      // the larger side of a step's work,
-#define READABLE_NAME_MM 2.4  // and more for each name in it,
+#define READABLE_MM 40.0      // the larger side of a step's work,
+#define READABLE_NAME_MM 3.0  // and more for each name in it,
 #define READABLE_MOST_MM 80.0 // up to that
 #define NARROW_MM 7.0         // the smaller side of a strip
 #define HARDEST 0.36
-#define SECOND_SCALE 0.2 // as hard to bear as work at half the size it should have
+#define SECOND_SCALE 0.1 // as hard to bear as work a quarter smaller than it should be
 #define DETAIL_MOST 5.0  // times the scale of the draft
 #define COMPARED 0.6    // drafts of one step share scales that differ by no more
 
