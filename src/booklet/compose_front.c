@@ -63,6 +63,9 @@ static const char *range_of(Composing *c, const Input *input) {
         return input->options ? input->options : "";
     if (input->least > input->most)
         return "";
+    if (input->measure == MEASURE_LENGTH)
+        return say(c, "choices.range", say_mm_beside(c, input->least, input->most),
+                   say_mm_beside(c, input->most, input->least), NULL);
     return say(c, "choices.range", say_value(c, input->measure, input->least, NULL),
                say_value(c, input->measure, input->most, NULL), NULL);
 }

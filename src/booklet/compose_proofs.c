@@ -56,7 +56,8 @@ const char *proof_name(Composing *c, const Proof *proof) {
 }
 
 static const char *wanted_words(Composing *c, const Proof *proof) {
-    const char *wanted = say_value(c, proof->measure, proof->wanted, NULL);
+    const char *wanted = proof->measure == MEASURE_LENGTH ? say_mm_beside(c, proof->wanted, proof->found)
+                                                          : say_value(c, proof->measure, proof->wanted, NULL);
     const char *relation = proof->relation ? proof->relation : "";
     if (strcmp(relation, "at least") == 0)
         return say(c, "proof.at_least", wanted, NULL);

@@ -5,13 +5,17 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "base/units.h"
 #include "booklet/composing.h"
 #include "pattern/mend.h"
-#include "pattern/proving.h"
 #include "sheet/number_text.h"
 #include "sheet/plain_name.h"
 
+#define MEASURE_MOST 64 // a longer text is no measure
 #define NOTHING_MM 0.005
+#define FINE_BELOW_MM 20.0 // above it a tenth of a millimetre is lost on no one
+#define COARSE_INCH_MM 3.0 // a 16th of an inch is near enough from here on
+#define WHOLE_MM 0.05
 #define SQUARE_METRE_FROM_MM2 1e6
 
 const char *keep(Composing *c, Buffer *text) {
@@ -45,8 +49,6 @@ const char *say_count(Composing *c, const char *key, int count) {
     return keep(c, &out);
 }
 
-#define MEASURE_MOST 64 // a longer text is no measure
-
 const char *say_numbers(Composing *c, const char *text) {
     char marked[MEASURE_MOST];
     if (strlen(text) >= MEASURE_MOST / 2)
@@ -55,11 +57,26 @@ const char *say_numbers(Composing *c, const char *text) {
     return strcmp(marked, text) == 0 ? text : arena_text(c->arena, marked);
 }
 
-const char *say_mm(Composing *c, double mm) {
+// As the prose writes it, "0.3 cm", unless that would hide part of a small length: "1.6 mm".
+static bool prose_hides(double mm, Units units) {
+    return fabs(mm) < FINE_BELOW_MM &&
+           (units == UNITS_INCH ? fabs(mm) < COARSE_INCH_MM : fabs(mm - round(mm)) > WHOLE_MM);
+}
+
+const char *say_mm_beside(Composing *c, double mm, double other) {
     if (fabs(mm) < NOTHING_MM)
         return "0";
-    char said[SAID_MAX];
-    return say_numbers(c, arena_text(c->arena, say_length(c->pattern, mm, said)));
+    const Units units = c->pattern->units;
+    char said[MEASURE_MOST];
+    if (prose_hides(mm, units) || (fabs(mm) < FINE_BELOW_MM && prose_hides(other, units)))
+        units_format_fine(mm, units, said, sizeof said);
+    else
+        units_format(mm, units, said, sizeof said);
+    return say_numbers(c, arena_text(c->arena, said));
+}
+
+const char *say_mm(Composing *c, double mm) {
+    return say_mm_beside(c, mm, mm);
 }
 
 const char *say_area(Composing *c, double mm2) {

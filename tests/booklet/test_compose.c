@@ -119,7 +119,7 @@ Test(compose, a_seam_names_the_edges_of_both_its_sides) {
     booked("flat/peter-pan", NULL, NULL, NULL, &b);
     EXPECT_TEXT(&b,
                 "Neckline of Back and Front, 20.8 cm, on to neck of Upper collar, 20.5 cm. "
-                "The edge of Back and Front is 3.0 mm longer: ease it in, or stretch the other on to it.");
+                "The edge of Back and Front is 0.3 cm longer: ease it in, or stretch the other on to it.");
     booked_finish(&b);
 }
 
