@@ -100,7 +100,7 @@ static void write_dimension(Figure *figure, const Measured *measured) {
         plain_name(measured->name, name);
     snprintf(words, sizeof words, "%s%s%s", name, *name != '\0' ? " " : "", number);
     if (figure_may_write(figure))
-        figure_write_along(figure, TEXT_DIMENSION, measured->line, true, words);
+        figure_write_along(figure, TEXT_DIMENSION, measured->line, EFFORT_ANYHOW, words);
 }
 
 static bool turns_between(const Path *path, int segment) {
@@ -125,11 +125,11 @@ static int find_parts(const Path *path, Path *parts, int most) {
     return count;
 }
 
-static bool write_on_part(Figure *figure, const Path *part, bool must, const char *words) {
+static bool write_on_part(Figure *figure, const Path *part, Effort effort, const char *words) {
     if (path_is_straight(part))
         return figure_write_along(figure, TEXT_LINE_NAME, on_paper(figure, path_first(part), path_last(part)),
-                                  must, words);
-    return figure_write_on_curve(figure, TEXT_LINE_NAME, part, must, words);
+                                  effort, words);
+    return figure_write_on_curve(figure, TEXT_LINE_NAME, part, effort, words);
 }
 
 // A dimension between its ends has the number.
@@ -152,7 +152,7 @@ static void write_path(Figure *figure, const Mark *mark) {
     char name[PLAIN_NAME_MAX];
     plain_name(mark->name, name);
     if (count > PARTS_MOST || broken[0] || broken[1] || is_measured(figure, &path)) {
-        write_on_part(figure, count > PARTS_MOST ? &path : &parts[0], true, name);
+        write_on_part(figure, count > PARTS_MOST ? &path : &parts[0], EFFORT_ANYHOW, name);
         return;
     }
     int longest = 0;
@@ -166,7 +166,11 @@ static void write_path(Figure *figure, const Mark *mark) {
         if (k > 0 && path_length(&parts[i]) * figure->options->scale < PART_LEAST_MM)
             continue;
         snprintf(words, sizeof words, "%s%s%s", k == 0 ? name : "", k == 0 ? " " : "", number);
-        write_on_part(figure, &parts[i], k == 0, words);
+        if (k > 0)
+            write_on_part(figure, &parts[i], EFFORT_NEAR, words);
+        else if (!write_on_part(figure, &parts[i], EFFORT_FREE, words) &&
+                 !write_on_part(figure, &parts[i], EFFORT_NEAR, number)) // the number is what is measured
+            write_on_part(figure, &parts[i], EFFORT_ANYHOW, words);
     }
 }
 

@@ -58,10 +58,16 @@ void figure_write_measures(Figure *figure);
 // Counts what is written, or tried; false where there is too much.
 bool figure_may_write(Figure *figure);
 
-// Words along a straight line of the paper, or near a curve of the draft, off all lines; else, where there is
-// no such place and they must be written, with a gap in the lines they lie across.
-bool figure_write_along(Figure *figure, TextKind look, Line line, bool must, const char *words);
-bool figure_write_on_curve(Figure *figure, TextKind look, const Path *path, bool must, const char *words);
+// How far words go for a place.
+typedef enum Effort {
+    EFFORT_NEAR,  // beside what they name, off all lines
+    EFFORT_FREE,  // also further off, with a leader that crosses nothing
+    EFFORT_ANYHOW // also across lines, which have a gap then
+} Effort;
+
+// Words along a straight line of the paper, or near a curve of the draft. False where there is no such place.
+bool figure_write_along(Figure *figure, TextKind look, Line line, Effort effort, const char *words);
+bool figure_write_on_curve(Figure *figure, TextKind look, const Path *path, Effort effort, const char *words);
 
 // The numbers along their lines, then the names: points come first, and new work before old. A name of old
 // work that would cover a line or another name is left out.

@@ -85,21 +85,24 @@ static bool write_near(Figure *figure, TextKind look, Point at, bool must, const
            write_far(figure, look, at, LEADER_CROSSES, LEADERS, words);
 }
 
-bool figure_write_along(Figure *figure, TextKind look, Line line, bool must, const char *words) {
+bool figure_write_along(Figure *figure, TextKind look, Line line, Effort effort, const char *words) {
     const Point middle = point_mix(line.from, line.to, 0.5);
     return write_turned(figure, look, line, LABELS_CLEAR, words) ||
-           write_beside(figure, look, middle, LABEL_RINGS - 1, LABELS_CLEAR, words) ||
-           (must && (write_far(figure, look, middle, LABELS_FREE, NEAR_LEADERS, words) ||
-                     write_far(figure, look, middle, LABELS_CLEAR, LEADERS, words) ||
-                     write_turned(figure, look, line, LABELS_CROWDED, words) ||
-                     write_near(figure, look, middle, true, words)));
+           write_beside(figure, look, middle, effort > EFFORT_NEAR ? LABEL_RINGS - 1 : 1, LABELS_CLEAR,
+                        words) ||
+           (effort >= EFFORT_FREE && write_far(figure, look, middle, LABELS_FREE, NEAR_LEADERS, words)) ||
+           (effort == EFFORT_ANYHOW && (write_far(figure, look, middle, LABELS_CLEAR, LEADERS, words) ||
+                                        write_turned(figure, look, line, LABELS_CROWDED, words) ||
+                                        write_near(figure, look, middle, true, words)));
 }
 
 // At each place along a curve near it, then further off, then, near its middle, wherever it can be.
-bool figure_write_on_curve(Figure *figure, TextKind look, const Path *path, bool must, const char *words) {
+bool figure_write_on_curve(Figure *figure, TextKind look, const Path *path, Effort effort,
+                           const char *words) {
     static const double places[CURVE_PLACES] = {0.5, 0.38, 0.62, 0.26, 0.74, 0.14, 0.86};
     const double length = path_length(path);
     Point at[CURVE_PLACES];
+    const bool anyhow = effort == EFFORT_ANYHOW;
     int count = 0;
     for (int i = 0; i < CURVE_PLACES; i++) {
         PathSpot spot;
@@ -109,21 +112,22 @@ bool figure_write_on_curve(Figure *figure, TextKind look, const Path *path, bool
         if (figure_shows(figure, on))
             at[count++] = affine_point(figure->canvas->view, on);
     }
-    for (int i = 0; i < count && (must || count > 1); i++) // a scrap at the edge of the figure has no name
+    for (int i = 0; i < count && (effort > EFFORT_NEAR || count > 1);
+         i++) // a scrap at the edge of the figure has no name
         if (write_beside(figure, look, at[i], 1, LABELS_CLEAR, words))
             return true;
-    for (int i = 0; must && i < count; i++)
+    for (int i = 0; effort >= EFFORT_FREE && i < count; i++)
         if (write_beside(figure, look, at[i], LABEL_RINGS - 1, LABELS_CLEAR, words) ||
             write_far(figure, look, at[i], LABELS_FREE, NEAR_LEADERS, words))
             return true;
-    for (int i = 0; must && i < count; i++)
+    for (int i = 0; anyhow && i < count; i++)
         if (write_far(figure, look, at[i], LABELS_CLEAR, NEAR_LEADERS, words))
             return true;
-    for (int i = 0; must && i < count; i++)
+    for (int i = 0; anyhow && i < count; i++)
         if (write_beside(figure, look, at[i], LABEL_RINGS, LABELS_CROWDED, words) ||
             write_far(figure, look, at[i], LABELS_CROWDED, LEADERS, words))
             return true;
-    return must && count > 0 && write_far(figure, look, at[0], LEADER_CROSSES, LEADERS, words);
+    return anyhow && count > 0 && write_far(figure, look, at[0], LEADER_CROSSES, LEADERS, words);
 }
 
 static void write_path_name(Figure *figure, const Mark *mark, TextKind look, bool must, const char *name) {
@@ -132,7 +136,7 @@ static void write_path_name(Figure *figure, const Mark *mark, TextKind look, boo
     Segment segment;
     bool broken[2];
     const Path path = figure_shown_path(figure, mark, &segment, broken);
-    figure_write_on_curve(figure, look, &path, must, name);
+    figure_write_on_curve(figure, look, &path, must ? EFFORT_ANYHOW : EFFORT_NEAR, name);
 }
 
 static bool at_end_of(const Path *path, Point p) {
