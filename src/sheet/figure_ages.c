@@ -38,6 +38,11 @@ bool figure_is_new(const Pattern *pattern, int draft) {
     return false;
 }
 
+bool figure_step_is_old(const Pattern *pattern, int step) {
+    return step >= 0 && step < pattern->steps.count &&
+           !step_is_new(pattern, step, first_new_chapter(pattern));
+}
+
 static MarkAge age_of(const Figure *figure, int mark, int chapter) {
     if (figure->options->stage != NULL)
         return stage_age(figure->options->stage, mark);

@@ -84,7 +84,9 @@ void figure_lay_dimensions(Figure *figure) {
     const Stage *stage = figure->options->stage;
     for (int i = 0; i < d->dimensions.count; i++) {
         const Dimension *dim = &d->dimensions.items[i];
-        if (point_distance(dim->from, dim->to) > POINT_SAME_MM && (stage == NULL || stage_measures(stage, i)))
+        const bool told =
+            stage == NULL ? !figure_step_is_old(figure->pattern, dim->step) : stage_measures(stage, i);
+        if (told && point_distance(dim->from, dim->to) > POINT_SAME_MM)
             lay(figure, dim->from, dim->to, dim->text);
     }
     for (int i = 0; stage != NULL && i < stage->lines.count; i++) {

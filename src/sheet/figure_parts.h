@@ -44,6 +44,9 @@ typedef struct Figure {
 // Owned by the figure's maker.
 void figure_find_ages(Figure *figure);
 
+// Of a recipe that ran before the last one of the command line.
+bool figure_step_is_old(const Pattern *pattern, int step);
+
 bool figure_shows(const Figure *figure, Point p);
 
 // The part of a path that is drawn, in `segment` where it is cut short; broken: at its first and last end.
