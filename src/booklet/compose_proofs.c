@@ -7,12 +7,16 @@
 #include "base/memory.h"
 #include "base/text.h"
 #include "booklet/composing.h"
+#include "pattern/seam.h"
+
+#define SEAM_PROOF "seam: "
+#define NO_EASE_MM 0.05
 
 // The program's own proofs: how their names begin, and the words for one of them.
 static const struct {
     const char *begins, *name, *counted; // counted: many of these in one line while they hold, or NULL
 } own[] = {
-    {"seam: ", "proof.seam", NULL},
+    {SEAM_PROOF, "proof.seam", NULL},
     {"opening over the head", "proof.opening", NULL},
     {"smooth: ", "proof.smooth", "proofs.smooth"},
     {"corner on the fold: ", "proof.corner", "proofs.corner"},
@@ -55,7 +59,34 @@ const char *proof_name(Composing *c, const Proof *proof) {
     return say(c, end[2] == 'f' ? "proof.smooth_first" : "proof.smooth_last", say_name(c, seam), NULL);
 }
 
+// The seam whose length a proof of the program's own walks, or NULL.
+static const Seam *seam_of(const Pattern *pattern, const Proof *proof) {
+    if (proof->kind != PROOF_OWN || !text_starts(proof->what, SEAM_PROOF))
+        return NULL;
+    for (int i = 0; i < pattern->seams.count; i++)
+        if (pattern->seams.items[i].step == proof->step &&
+            strcmp(pattern->seams.items[i].name, proof->what + strlen(SEAM_PROOF)) == 0)
+            return &pattern->seams.items[i];
+    return NULL;
+}
+
+// "20.8 cm on 20.5 cm", and what was meant: "0.3 cm of ease".
+static const char *sides_words(Composing *c, const Seam *seam) {
+    return say(c, "proof.sides", say_mm(c, seam_side_length(c->pattern, &seam->a)),
+               say_mm(c, seam_side_length(c->pattern, &seam->b)), NULL);
+}
+
+static const char *meant_words(Composing *c, const Seam *seam) {
+    const char *ease = fabs(seam->ease) < NO_EASE_MM
+                           ? say(c, "proof.no_ease", NULL)
+                           : say(c, "proof.ease", say_mm(c, fabs(seam->ease)), NULL);
+    return say(c, "proof.equal_within", ease, say_mm(c, seam->tolerance), NULL);
+}
+
 static const char *wanted_words(Composing *c, const Proof *proof) {
+    const Seam *seam = seam_of(c->pattern, proof);
+    if (seam)
+        return meant_words(c, seam);
     const char *wanted = proof->measure == MEASURE_LENGTH ? say_mm_beside(c, proof->wanted, proof->found)
                                                           : say_value(c, proof->measure, proof->wanted, NULL);
     const char *relation = proof->relation ? proof->relation : "";
@@ -72,6 +103,9 @@ static const char *wanted_words(Composing *c, const Proof *proof) {
 }
 
 static const char *found_words(Composing *c, const Proof *proof) {
+    const Seam *seam = seam_of(c->pattern, proof);
+    if (seam)
+        return sides_words(c, seam);
     if (!proof->relation || !*proof->relation)
         return say(c, proof->holds ? "proof.yes" : "proof.no", NULL);
     return say_value(c, proof->measure, proof->found, NULL);

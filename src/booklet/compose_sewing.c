@@ -6,7 +6,7 @@
 #include "booklet/composing.h"
 #include "pattern/seam_match.h"
 
-#define EASE_TOLD_MM 0.05
+#define EASE_TOLD_MM 0.5 // no hand eases less
 
 static const Edge *edge_of(const Composing *c, const SeamEdgeList *side, int index) {
     return &c->pattern->pieces.items[side->items[index].piece].edges.items[side->items[index].edge];

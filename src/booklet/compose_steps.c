@@ -152,10 +152,44 @@ static void add_step_words(Composing *c, int step, Telling telling, int level, B
     add_remarks(c, step, out);
 }
 
-// What a step draws by itself it draws on what the recipes it used left, so it stands behind their steps.
+// Whether a step was made by a recipe that another step used.
+static bool is_within(const Composing *c, int step, int other) {
+    const Pattern *pattern = c->pattern;
+    for (int used = step; used >= 0;
+         used = pattern->chapters.items[pattern->steps.items[used].chapter].used_in)
+        if (used == other)
+            return used != step;
+    return false;
+}
+
+// Marks stand in the order they were made: whether all a step made itself came before what it used.
+static bool draws_first(const Composing *c, int step) {
+    bool first = false;
+    for (int i = 0; i < c->pattern->drafts.count; i++) {
+        const Draft *draft = &c->pattern->drafts.items[i];
+        bool drawn = false, used = false;
+        for (int k = 0; k < draft->marks.count; k++) {
+            const int by = draft->marks.items[k].step;
+            if (by == step && used)
+                return false;
+            drawn = drawn || by == step;
+            used = used || (by != step && is_within(c, by, step));
+        }
+        first = first || (drawn && used);
+    }
+    return first;
+}
+
+// What a step draws by itself it draws on what the recipes it used left, so it stands behind their steps,
+// unless it was drawn first.
 static void add_figure_and_used(Composing *c, int step, int level, Numbering *numbering, BlockList *out) {
+    const bool first = !step_uses(c, step) || draws_first(c, step);
+    if (first)
+        add_step_figure(c, step, out);
     const int before = out->count;
     add_all_used(c, step, level, numbering, out);
+    if (first)
+        return;
     if (out->count == before) {
         add_step_figure(c, step, out);
         return;
@@ -164,7 +198,7 @@ static void add_figure_and_used(Composing *c, int step, int level, Numbering *nu
     add_step_figure(c, step, &result);
     if (result.count == 0)
         return;
-    add_section(c, out, ROLE_STEP, level, NULL,
+    add_section(c, out, ROLE_STEP, level, arena_format(c->arena, "then-%d", step),
                 say(c, "step.result", c->pattern->steps.items[step].title, NULL), &result);
     out->items[out->count - 1].items[0].number = numbering ? next_number(c, numbering) : NULL;
 }
@@ -240,7 +274,7 @@ void add_lesson(Composing *c, int chapter, bool block, BlockList *out) {
                 &inner);
 }
 
-// The order of the recipe itself; without one that of what it used. Of the others only what is no order.
+// The order of the recipe itself; without one what the recipes it used tell of it.
 void add_sewing_steps(Composing *c, BlockList *out) {
     const int own = sewing_step(c);
     const bool ordered = own >= 0 && step_lists_order(c, own);
@@ -256,7 +290,7 @@ void add_sewing_steps(Composing *c, BlockList *out) {
             if (i == own || first != (pass == 0) || !step_sews(c, i) || lesson->told_by != chapter ||
                 (!lesson->works && chapter != c->last))
                 continue;
-            if (first || !ordered || !step_lists_order(c, i))
+            if (first || !ordered)
                 add_step(c, i, TELL_WHOLE, 3, NULL, out);
             else
                 add_failed_of_step(c, i, out);

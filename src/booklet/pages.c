@@ -10,11 +10,12 @@
 #include "booklet/paging.h"
 
 #define MARGIN_MM 20.0
-#define MARGIN_PART 0.095 // of a narrow page
-#define INDENT_MM 7.0     // of list items
-#define MEASURE_MM 128.0  // a line of prose is no longer: about 75 letters
-#define SHORT_CODE 8      // lines that stay together
-#define SMALL_LINES 8     // of a section kept on one page with its figure
+#define MARGIN_PART 0.095   // of a narrow page
+#define INDENT_MM 7.0       // of list items
+#define MEASURE_MM 128.0    // a line of prose is no longer: about 75 letters
+#define CODE_LETTER_MM 1.75 // each letter of TYPE_CODE is as wide
+#define SHORT_CODE 8        // lines that stay together
+#define SMALL_LINES 8       // of a section kept on one page with its figure
 #define QUOTE_MM 5.0
 
 static const double heading_before[] = {0, 0, 11, 7, 5, 4, 4};
@@ -144,15 +145,28 @@ static void add_framed(Paging *p, const Column *column, const BookBlock *block) 
             column->rows->items[i].keep = true;
 }
 
+// Whoever types code from the page takes a broken line for two.
+static TypeLook code_look(const char *text, double width) {
+    size_t longest = 0;
+    for (const char *at = text; *at != '\0'; at += *at == '\n') {
+        size_t letters = 0;
+        for (; *at != '\0' && *at != '\n'; at++)
+            letters += ((unsigned char)*at & 0xC0) != 0x80;
+        longest = letters > longest ? letters : longest;
+    }
+    return (double)longest * CODE_LETTER_MM > width ? TYPE_CODE_FINE : TYPE_CODE;
+}
+
 static void add_code(Paging *p, const Column *column, const BookBlock *block) {
+    const TypeLook look = code_look(block->text, column->width - QUOTE_MM);
     int number = 0;
     const int first = column->rows->count;
     for (const char *at = block->text; at != NULL && *at != '\0'; number++) {
         const size_t length = strcspn(at, "\n");
         const char *line = arena_text_n(&p->arena, at, length);
         const Span span = {.text = *line != '\0' ? line : " "};
-        TypeText *text = page_text(p, TYPE_CODE, (SpanList){.items = &span, .count = 1},
-                                   column->width - QUOTE_MM, NULL, ALIGN_LEFT);
+        TypeText *text = page_text(p, look, (SpanList){.items = &span, .count = 1}, column->width - QUOTE_MM,
+                                   NULL, ALIGN_LEFT);
         Column inner = *column;
         inner.x += QUOTE_MM;
         inner.width -= QUOTE_MM;

@@ -170,6 +170,14 @@ Row *page_pair(Paging *p, const Column *column, const RowList *rows, double heig
     return &column->rows->items[column->rows->count - 1];
 }
 
+// The lines of code want the whole width.
+static bool has_code(const StepParts *step) {
+    for (int i = 0; i < step->words; i++)
+        if (step->section->items[i].kind == BOOK_CODE)
+            return true;
+    return false;
+}
+
 static bool reads_from_right(const RowList *rows) {
     return rows->count > 0 && rows->items[0].kind == ROW_LINE && type_text_is_rtl(rows->items[0].text);
 }
@@ -178,7 +186,7 @@ static bool reads_from_right(const RowList *rows) {
 // figures need the whole width.
 static bool add_beside(Paging *p, const Column *column, const StepParts *step) {
     const double side = column->width * SIDE_PART, prose = column->width - side - SIDE_GAP_MM;
-    if (prose < NARROWEST_MM)
+    if (prose < NARROWEST_MM || has_code(step))
         return false;
     Placed *pictures = arena_take(&p->arena, sizeof *pictures * (size_t)(step->pictures + 1));
     int placed, done = 0;
@@ -215,7 +223,7 @@ static bool add_beside(Paging *p, const Column *column, const StepParts *step) {
 }
 
 static bool is_short(const Paging *p, const Column *column, const StepParts *step) {
-    return step->pictures == 1 && step->words + step->figures == step->section->count &&
+    return step->pictures == 1 && !has_code(step) && step->words + step->figures == step->section->count &&
            step->first->pictures[0].kind == BOOK_PICTURE_STEP &&
            picture_is_narrow(p, column, &step->first->pictures[0]);
 }

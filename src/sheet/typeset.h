@@ -18,6 +18,7 @@ typedef enum TypeLook {
     TYPE_SMALL,
     TYPE_CAPTION,
     TYPE_CODE,
+    TYPE_CODE_FINE, // for lines that would be broken
     TYPE_PALE, // heads and feet of pages
     TYPE_LOOK_COUNT
 } TypeLook;

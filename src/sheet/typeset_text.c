@@ -23,6 +23,7 @@ static const TypeLookStyle looks[TYPE_LOOK_COUNT] = {
     [TYPE_SMALL] = {.size = 8.6},
     [TYPE_CAPTION] = {.size = 8.2, .grey = true},
     [TYPE_CODE] = {.size = 8.2},
+    [TYPE_CODE_FINE] = {.size = 6.4},
     [TYPE_PALE] = {.size = 8, .grey = true},
 };
 
@@ -67,14 +68,15 @@ static void find_breaks(Making *making, bool broken) {
 
 static PangoFontDescription *font_of(const PangoReady *pango, TypeLook look, unsigned style) {
     PangoFontDescription *font = pango->pango_font_description_new();
-    const bool mono = look == TYPE_CODE || (style & TYPE_MONO) != 0;
+    const bool code = look == TYPE_CODE || look == TYPE_CODE_FINE;
+    const bool mono = code || (style & TYPE_MONO) != 0;
     const bool bold = looks[look].bold || (style & (TYPE_STRONG | TYPE_VALUE)) != 0;
     pango->pango_font_description_set_family_static(font, mono ? MONO_FAMILY : FAMILY);
     pango->pango_font_description_set_weight(font,
                                              bold && !mono ? PANGO_WEIGHT_SEMIBOLD : PANGO_WEIGHT_NORMAL);
     pango->pango_font_description_set_style(font, (style & TYPE_EMPHASIS) != 0 ? PANGO_STYLE_ITALIC
                                                                                : PANGO_STYLE_NORMAL);
-    const double size = looks[look].size * (mono && look != TYPE_CODE ? MONO_SIZE : 1);
+    const double size = looks[look].size * (mono && !code ? MONO_SIZE : 1);
     pango->pango_font_description_set_absolute_size(font, size * PANGO_SCALE);
     return font;
 }
