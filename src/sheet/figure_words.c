@@ -211,10 +211,27 @@ static void write_old_names(Figure *figure) {
     mem_free(touched);
 }
 
+// What a step traced beside its other work, in the middle of it.
+static void write_traced_names(Figure *figure) {
+    const Draft *d = &figure->pattern->drafts.items[figure->draft];
+    for (int i = 0; i < d->marks.count; i++) {
+        const Piece *piece = figure_piece(figure->pattern, figure->draft, &d->marks.items[i]);
+        if (piece == NULL || figure->ages[i] != MARK_NEW || !figure_may_write(figure))
+            continue;
+        Box box = box_empty();
+        for (int k = 0; k < piece->edges.count; k++)
+            box = box_join(box, path_box(&piece->edges.items[k].path));
+        const Point middle = affine_point(figure->canvas->view, point_mix(box.least, box.most, 0.5));
+        write_beside(figure, TEXT_LINE_NAME, middle, LABEL_RINGS, LABELS_CLEAR, piece->name);
+    }
+}
+
 void figure_draw_words(Figure *figure) {
     write_new_names(figure, MARK_POINT);
     figure_write_measures(figure);
     if (figure->options->stage == NULL)
         write_new_names(figure, MARK_PATH);
+    else
+        write_traced_names(figure);
     write_old_names(figure);
 }
