@@ -7,6 +7,7 @@
 #include "booklet/composing.h"
 
 #define FAILING_NAMED_MOST 5
+#define FRONT_DRAFTS_MOST 2
 
 // A measurement of the wearer: what a recipe of the command line asked for, or a used one by a known name.
 bool input_is_measurement(const Composing *c, int index) {
@@ -134,6 +135,44 @@ static void add_failing(Composing *c, BlockList *out) {
                -1);
 }
 
+static void add_pieces_picture(Composing *c, BlockList *out) {
+    BookPicture *picture = add_figure(c, out, 1, span_plain(c, say(c, "figure.all", NULL)));
+    Buffer names;
+    buffer_init(&names);
+    for (int i = 0; i < c->pattern->pieces.count; i++)
+        buffer_add_format(&names, "%s%s", i ? ", " : "", c->pattern->pieces.items[i].name);
+    *picture =
+        (BookPicture){.kind = BOOK_PICTURE_ALL, .alt = say(c, "figure.all_alt", keep(c, &names), NULL)};
+}
+
+static int last_step_of(const Composing *c, int draft) {
+    int step = c->pattern->steps.count - 1;
+    while (step >= 0 && !picture_has_step(c->book->pictures, step, draft))
+        step--;
+    return step;
+}
+
+// Of a recipe without pieces, such as a block, the drafts it made last, as they stand at the end.
+static void add_drafts_picture(Composing *c, BlockList *out) {
+    int drafts[FRONT_DRAFTS_MOST], steps[FRONT_DRAFTS_MOST], count = 0;
+    for (int i = c->pattern->drafts.count - 1; i >= 0 && count < FRONT_DRAFTS_MOST; i--) {
+        const int step = last_step_of(c, i);
+        if (step < 0)
+            continue;
+        drafts[count] = i;
+        steps[count++] = step;
+    }
+    if (count == 0)
+        return;
+    BookPicture *picture = add_figure(c, out, count, span_plain(c, say(c, "figure.drafts", NULL)));
+    for (int i = count - 1; i >= 0; i--)
+        *picture++ = (BookPicture){
+            .kind = BOOK_PICTURE_STEP,
+            .step = steps[i],
+            .draft = drafts[i],
+            .alt = say(c, "figure.step_alt_plain", c->pattern->drafts.items[drafts[i]].name, NULL)};
+}
+
 void add_front(Composing *c, BlockList *out) {
     BlockList inner = {0};
     const Lesson *lesson = &c->lessons[c->last];
@@ -142,15 +181,10 @@ void add_front(Composing *c, BlockList *out) {
     add_block(&inner, title);
     add_prose(c, lesson, 0, 1, PROSE_SUMMARY, &inner);
     add_failing(c, &inner);
-    if (c->pattern->pieces.count > 0) {
-        BookPicture *picture = add_figure(c, &inner, 1, span_plain(c, say(c, "figure.all", NULL)));
-        Buffer names;
-        buffer_init(&names);
-        for (int i = 0; i < c->pattern->pieces.count; i++)
-            buffer_add_format(&names, "%s%s", i ? ", " : "", c->pattern->pieces.items[i].name);
-        *picture =
-            (BookPicture){.kind = BOOK_PICTURE_ALL, .alt = say(c, "figure.all_alt", keep(c, &names), NULL)};
-    }
+    if (c->pattern->pieces.count > 0)
+        add_pieces_picture(c, &inner);
+    else
+        add_drafts_picture(c, &inner);
     add_cautions(c, &inner);
     add_sizes(c, &inner);
     add_measurements(c, &inner);

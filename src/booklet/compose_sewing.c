@@ -6,7 +6,8 @@
 #include "booklet/composing.h"
 #include "pattern/seam_match.h"
 
-#define EASE_TOLD_MM 0.5 // no hand eases less
+#define EASE_TOLD_MM 0.5   // no hand eases less
+#define EASED_IN_MOST 0.12 // a part of the longer edge; more is not eased in, the other is stretched
 
 static const Edge *edge_of(const Composing *c, const SeamEdgeList *side, int index) {
     return &c->pattern->pieces.items[side->items[index].piece].edges.items[side->items[index].edge];
@@ -48,8 +49,11 @@ static const char *ease_words(Composing *c, const Seam *seam) {
     const double ease = fabs(seam->ease);
     if (ease < EASE_TOLD_MM)
         return say(c, "seam.no_ease", NULL);
-    return say(c, "seam.longer", pieces_words(c, seam->ease > 0 ? &seam->a : &seam->b), say_mm(c, ease),
-               NULL);
+    const bool first = seam->ease > 0;
+    const SeamEdgeList *longer = first ? &seam->a : &seam->b, *shorter = first ? &seam->b : &seam->a;
+    const bool stretched = ease > EASED_IN_MOST * seam_side_length(c->pattern, longer);
+    return say(c, stretched ? "seam.shorter" : "seam.longer", pieces_words(c, stretched ? shorter : longer),
+               say_mm(c, ease), NULL);
 }
 
 static void add_seam(Composing *c, int index, BlockList *out) {
