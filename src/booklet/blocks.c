@@ -27,6 +27,7 @@ BookBlock block_paragraph(SpanList spans) {
 }
 
 BookBlock block_heading(int level, const char *number, SpanList spans) {
+    level = level > HEADING_LEVEL_MOST ? HEADING_LEVEL_MOST : level;
     return (BookBlock){.kind = BOOK_HEADING, .level = level, .number = number, .spans = spans};
 }
 

@@ -63,6 +63,9 @@ static void settle_spans(const Entries *entries, SpanList spans) {
 static void settle_links(const Entries *entries, BookBlock *blocks, int count) {
     for (int i = 0; i < count; i++) {
         settle_spans(entries, blocks[i].spans);
+        const BookTable *table = blocks[i].table;
+        for (int k = 0; table && k < table->row_count * table->column_count; k++)
+            settle_spans(entries, table->cells[k].spans);
         settle_links(entries, blocks[i].items, blocks[i].count);
     }
 }

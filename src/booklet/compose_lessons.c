@@ -57,11 +57,8 @@ static void find_lesson(Composing *c, int chapter) {
 }
 
 static bool anchor_taken(const Composing *c, const char *anchor) {
-    static const char *const others[] = {"contents", "draft",   "cutting", "sewing",
-                                         "proofs",   "version", "ground"};
-    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
-        if (strcmp(anchor, others[i]) == 0)
-            return true;
+    if (anchor_is_own(anchor))
+        return true;
     for (int i = 0; i < c->pattern->steps.count; i++)
         if (c->anchors[i] && strcmp(c->anchors[i], anchor) == 0)
             return true;
@@ -86,6 +83,12 @@ static void name_anchors(Composing *c) {
 static void read_lesson(Composing *c, int chapter) {
     Lesson *lesson = &c->lessons[chapter];
     FillContext context = {.pattern = c->pattern, .lesson = lesson};
+    lesson->titles = arena_take(c->arena, sizeof *lesson->titles * (size_t)(lesson->step_count + 1));
+    for (int i = 0; i < lesson->step_count; i++) {
+        char title[ANCHOR_MAX];
+        anchor_of(c->pattern->steps.items[lesson->first_step + i].title, title);
+        lesson->titles[i] = arena_text(c->arena, title);
+    }
     if (lesson->recipe && lesson->told_by == chapter)
         lesson->prose_count = prose_read(lesson->recipe, fill, &context, c->arena, &lesson->prose);
 }

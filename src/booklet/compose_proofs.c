@@ -54,9 +54,9 @@ const char *proof_name(Composing *c, const Proof *proof) {
     if (!end && strcmp(own[at].name, "proof.smooth") == 0)
         end = strstr(name, ", last end");
     if (!end)
-        return say(c, own[at].name, say_name(c, name), NULL);
+        return say(c, own[at].name, say_whole_name(c, name), NULL);
     const char *seam = arena_format(c->arena, "%.*s", (int)(end - name), name);
-    return say(c, end[2] == 'f' ? "proof.smooth_first" : "proof.smooth_last", say_name(c, seam), NULL);
+    return say(c, end[2] == 'f' ? "proof.smooth_first" : "proof.smooth_last", say_whole_name(c, seam), NULL);
 }
 
 // The seam whose length a proof of the program's own walks, or NULL.
@@ -95,7 +95,9 @@ static const char *wanted_words(Composing *c, const Proof *proof) {
     if (strcmp(relation, "at most") == 0)
         return say(c, "proof.at_most", wanted, NULL);
     if (strcmp(relation, "equal") == 0 && proof->tolerance > 0)
-        return say(c, "proof.equal_within", wanted, say_value(c, proof->measure, proof->tolerance, NULL),
+        return say(c, "proof.equal_within", wanted,
+                   proof->measure == MEASURE_LENGTH ? say_mm_beside(c, proof->tolerance, proof->found)
+                                                    : say_value(c, proof->measure, proof->tolerance, NULL),
                    NULL);
     if (strcmp(relation, "equal") == 0)
         return say(c, "proof.equal", wanted, NULL);
@@ -108,7 +110,8 @@ static const char *found_words(Composing *c, const Proof *proof) {
         return sides_words(c, seam);
     if (!proof->relation || !*proof->relation)
         return say(c, proof->holds ? "proof.yes" : "proof.no", NULL);
-    return say_value(c, proof->measure, proof->found, NULL);
+    return proof->measure == MEASURE_LENGTH ? say_mm_beside(c, proof->found, proof->wanted)
+                                            : say_value(c, proof->measure, proof->found, NULL);
 }
 
 void say_proof(Composing *c, const Proof *proof, Buffer *out) {

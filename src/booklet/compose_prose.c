@@ -26,14 +26,12 @@ static const char *link_in_book(const Telling *telling, const char *link) {
     if (link[0] != '#')
         return link;
     const Composing *c = telling->c;
-    char wanted[ANCHOR_MAX], own[ANCHOR_MAX];
+    const Lesson *lesson = telling->lesson;
+    char wanted[ANCHOR_MAX];
     anchor_of(link + 1, wanted);
-    for (int i = 0; *wanted && i < telling->lesson->step_count; i++) {
-        const int step = telling->lesson->first_step + i;
-        anchor_of(c->pattern->steps.items[step].title, own);
-        if (strcmp(own, wanted) == 0 && c->anchors[step])
-            return arena_format(c->arena, "#%s", c->anchors[step]);
-    }
+    for (int i = 0; *wanted && i < lesson->step_count; i++)
+        if (strcmp(lesson->titles[i], wanted) == 0 && c->anchors[lesson->first_step + i])
+            return arena_format(c->arena, "#%s", c->anchors[lesson->first_step + i]);
     return NULL;
 }
 
@@ -144,7 +142,7 @@ static void tell_table(const Telling *telling, const Prose *prose, BlockList *ou
     if (count == 0)
         return;
     BookColumn *columns = arena_take(c->arena, sizeof *columns * (size_t)count);
-    TableMaking table = table_begin(columns, count, true, false);
+    TableMaking table = table_begin(columns, count, prose->count > 1, false);
     for (int row = 0; row < prose->count; row++)
         for (int k = 0; k < count; k++) {
             const Prose *cell = &prose->items[row].items[k];

@@ -19,6 +19,7 @@ typedef struct Lesson {
     const char *language;       // of its prose, where it is another than that of the book's; or NULL
     bool shows_code;            // asked for, or stated by the recipe, as one that teaches the language does
     int first_step, step_count; // in pattern->steps; the first is the opening
+    const char **titles;        // of its steps, as anchors: what a link in its prose names
     bool works;                 // something was drawn, traced or sewn in it, or in one it used
     int told_by;                // the first chapter of the same recipe that works: tells its prose
 } Lesson;
@@ -89,7 +90,8 @@ const char *say_value(Composing *c, Measure measure, double value, const char *t
 const char *say_mm(Composing *c, double mm);
 const char *say_mm_beside(Composing *c, double mm, double other); // in the unit that both need
 const char *say_area(Composing *c, double mm2);
-const char *say_name(Composing *c, const char *name); // "neck_point" as "neck point"
+const char *say_name(Composing *c, const char *name);       // "neck_point" as "neck point"
+const char *say_whole_name(Composing *c, const char *name); // of a piece or a seam: "over" is a word of it
 const char *say_cloth(Composing *c, const char *cloth);
 const char *say_input(Composing *c, const Input *input); // its name: that of a known measurement translated
 const char *say_taken(Composing *c,
@@ -107,6 +109,7 @@ SpanList span_plain(Composing *c, const char *text);
 SpanList span_styled(Composing *c, unsigned style, const char *text);
 SpanList span_link(Composing *c, const char *text, const char *anchor);
 BookBlock block_paragraph(SpanList spans);
+#define HEADING_LEVEL_MOST 6 // as HTML has them; a deeper heading is set as one of these
 BookBlock block_heading(int level, const char *number, SpanList spans);
 void add_block(BlockList *list, BookBlock block);
 void add_paragraph(Composing *c, BlockList *list, const char *text);

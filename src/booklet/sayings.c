@@ -108,10 +108,9 @@ const char *say_filled(Composing *c, const char *tag, const char *text) {
 }
 
 static const char *say_years(Composing *c, double years) {
-    const double months = round(years * 12);
-    if (fmod(months, 12) == 0 || months > 36)
-        return say_count(c, "years", (int)floor(years + 1e-6));
-    return say_count(c, "months", (int)months);
+    const int months = (int)floor(years * 12 + 1e-6); // as one says it: 1 year until the second is over
+    return months % 12 == 0 || months > 36 ? say_count(c, "years", months / 12)
+                                           : say_count(c, "months", months);
 }
 
 const char *say_value(Composing *c, Measure measure, double value, const char *text) {
@@ -132,19 +131,29 @@ const char *say_value(Composing *c, Measure measure, double value, const char *t
     return say_numbers(c, arena_format(c->arena, "%.4g", value));
 }
 
+const char *say_whole_name(Composing *c, const char *name) {
+    char *plain = (char *)arena_text(c->arena, name);
+    for (char *at = plain; *at; at++)
+        if (*at == '_')
+            *at = ' ';
+    return plain;
+}
+
 const char *say_name(Composing *c, const char *name) {
     char plain[PLAIN_NAME_MAX];
     plain_name(name, plain);
     return arena_text(c->arena, plain);
 }
 
-// A name of the recipe with what the program calls it, where that is one of its own words.
+// A name of the recipe with what the program calls it, where that is one of its own words, and nothing is to
+// be filled into them.
 static const char *known_word(Composing *c, const char *group, const char *name) {
     char key[128];
     const int length = snprintf(key, sizeof key, "%s.%s", group, name);
     if (length < 0 || length >= (int)sizeof key || !language_has(language_english(), key))
         return NULL;
-    return language_word(c->language, key);
+    const char *word = language_word(c->language, key);
+    return strchr(word, '{') ? NULL : word;
 }
 
 const char *say_cloth(Composing *c, const char *cloth) {
@@ -155,8 +164,8 @@ const char *say_cloth(Composing *c, const char *cloth) {
             if (*at == ' ')
                 *at = '_';
     }
-    const char *known = *key ? known_word(c, "cloth", key) : NULL;
-    return known ? known : cloth ? arena_text(c->arena, cloth) : say(c, "cloth.self", NULL);
+    const char *known = *key ? known_word(c, "cloth_kind", key) : NULL;
+    return known ? known : cloth ? arena_text(c->arena, cloth) : say(c, "cloth_kind.self", NULL);
 }
 
 const char *say_taken(Composing *c, const char *name) {
@@ -182,7 +191,9 @@ const char *say_way_out(Composing *c, const Proof *proof) {
         return proof->way_out;
     const char *filled[MEND_PARTS_MAX];
     for (int i = 0; i < mend->count; i++)
-        filled[i] = mend->parts[i].name ? say_edge(c, mend->parts[i].name) : say_mm(c, mend->parts[i].mm);
+        filled[i] = !mend->parts[i].name                            ? say_mm(c, mend->parts[i].mm)
+                    : strstr(mend->parts[i].name, " over ") != NULL ? say_whole_name(c, mend->parts[i].name)
+                                                                    : say_edge(c, mend->parts[i].name);
     Buffer out;
     buffer_init(&out);
     language_fill(c->language, &out, mend->key, filled, mend->count);

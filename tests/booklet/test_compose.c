@@ -123,8 +123,6 @@ Test(compose, a_seam_names_the_edges_of_both_its_sides) {
     booked_finish(&b);
 }
 
-// By hand: the ends of the band are straight (1), its lower seam is curved and eased (3), the collar is cut
-// twice on the bias (2), the slit makes 2 more.
 // The V turns at its point, its facing with it: both pieces have a dot there.
 Test(compose, a_corner_in_a_seam_counts) {
     Booked b;
@@ -133,6 +131,28 @@ Test(compose, a_corner_in_a_seam_counts) {
     booked_finish(&b);
 }
 
+Test(compose, names_of_the_booklet_may_be_names_of_the_recipe) {
+    Booked b;
+    booked(TRIAL("names.md"), NULL, NULL, NULL, &b);
+    for (int i = 0; i < b.book.entry_count; i++)
+        for (int k = 0; k < i; k++)
+            cr_expect_str_neq(b.book.entries[i].anchor, b.book.entries[k].anchor);
+    has(&b, "<a href=\"#cloth-2\">the cloth</a>");
+    has_not(&b, "href=\"#finished-sizes\""); // told on the front, which has no name
+    EXPECT_TEXT(&b, "Seam: collar over neck");
+    cr_expect_not(has_text(&b, "{1}"));
+    booked_finish(&b);
+}
+
+Test(compose, an_age_is_told_as_one_says_it) {
+    Booked b;
+    booked("necklines/envelope", NULL, "age=1.98 years", NULL, &b);
+    EXPECT_TEXT(&b, "\t23 months\t");
+    booked_finish(&b);
+}
+
+// By hand: the ends of the band are straight (1), its lower seam is curved and eased (3), the collar is cut
+// twice on the bias (2), the slit makes 2 more.
 Test(compose, how_hard_it_is_is_counted_from_the_seams) {
     Booked b;
     booked(TRIAL("band.md"), NULL, NULL, NULL, &b);
