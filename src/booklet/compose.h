@@ -13,7 +13,6 @@ typedef struct ComposeOptions {
     bool with_code;
     double paper_width, paper_height; // mm
     const char *version;              // of the program, as it says itself
-    const char *block;                // as --block has it in the line that drafts it anew, or NULL
 } ComposeOptions;
 
 // The pattern is proven, the shelf holds every recipe of its chapters; both outlive the book, and the pattern

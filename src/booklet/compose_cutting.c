@@ -1,7 +1,6 @@
 // The cutting list: each piece with its count, cloth, grain, allowances and size; what is interfaced; and how
 // much cloth the pieces cover, which is not how much to buy, since no lay is worked out.
 #include <math.h>
-#include <stdio.h>
 #include <string.h>
 
 #include "base/memory.h"

@@ -2,8 +2,6 @@
 #include <string.h>
 
 #include "base/measures.h"
-#include "base/memory.h"
-#include "base/text.h"
 #include "booklet/composing.h"
 
 #define FAILING_NAMED_MOST 5

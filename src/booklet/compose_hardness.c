@@ -1,7 +1,6 @@
 // How hard it is to sew, counted from the seams and told with its sum.
 #include <math.h>
 
-#include "base/memory.h"
 #include "booklet/composing.h"
 #include "geometry/tolerance.h"
 #include "pattern/grain.h"

@@ -3,8 +3,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#include "base/memory.h"
-#include "base/text.h"
 #include "booklet/anchor.h"
 #include "booklet/composing.h"
 

@@ -1,12 +1,8 @@
 // The author's prose as blocks of the booklet. Headings below the steps keep their order but no level is left
 // out; links to a heading of the same recipe lead to its section here; code that runs is left out unless
 // asked for.
-#include <ctype.h>
-#include <stdio.h>
 #include <string.h>
 
-#include "base/memory.h"
-#include "base/text.h"
 #include "booklet/anchor.h"
 #include "booklet/composing.h"
 #include "booklet/image.h"

@@ -2,7 +2,6 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/memory.h"
 #include "booklet/composing.h"
 #include "pattern/seam_match.h"
 

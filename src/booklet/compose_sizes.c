@@ -3,7 +3,6 @@
 #include <string.h>
 
 #include "base/memory.h"
-#include "base/text.h"
 #include "booklet/composing.h"
 #include "pattern/prove.h"
 #include "pattern/seam.h"

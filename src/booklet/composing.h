@@ -81,7 +81,6 @@ void add_remarks(Composing *c, int step, BlockList *out); // of a step, those no
 int proofs_failing(const Pattern *pattern);               // that do not hold, and were not accepted
 const char *proof_name(Composing *c, const Proof *proof);
 bool input_is_measurement(const Composing *c, int index); // of the wearer; of pattern->inputs
-void say_proof(Composing *c, const Proof *proof, Buffer *out);
 
 // Texts in the arena, in the book's language.
 const char *say(Composing *c, const char *key, ...) __attribute__((sentinel));

@@ -1,10 +1,11 @@
 // The booklet as a tree of blocks, independent of what it is written to. compose.c makes it from a recipe and
 // its pattern; html.c and pages.c write it. They only lay out: every word is here already, in the reader's
-// language, but for the few of book_word (page numbers, "continued").
+// language, but for the few of book_word (page numbers).
 //
 // The order is the order of reading. The top blocks are BOOK_SECTIONs: the front first, then the contents,
-// the steps, and so on (BookRole). In a step's section the prose comes before its figures; a writer with room
-// may set them beside each other, and keeps them together.
+// the steps, and so on (BookRole). In a step's section the figures of the draft come behind its prose, and
+// the steps of what it used behind them; a writer with room may set prose and figures beside each other, and
+// keeps them together.
 #ifndef REBATO_BOOKLET_DOCUMENT_H
 #define REBATO_BOOKLET_DOCUMENT_H
 
@@ -35,10 +36,10 @@ typedef enum BookKind {
 // What a section is, so that a writer may begin a page with it or set it apart.
 typedef enum BookRole {
     ROLE_PLAIN,
-    ROLE_FRONT,    // name, picture, measurements, choices: a page of its own
+    ROLE_FRONT,    // name, picture, finished sizes; then measurements and choices, on a second page maybe
     ROLE_CONTENTS, // holds BOOK_CONTENTS
     ROLE_PART,     // a recipe of the chain, or the steps as a whole; holds ROLE_STEPs
-    ROLE_STEP,     // prose, then figures, then the ROLE_STEPs of the recipes it used
+    ROLE_STEP,     // prose, then figures, then the ROLE_STEPs of the recipes it used; also each seam
     ROLE_USED,     // a recipe told before that is used again, here with its figures; holds ROLE_STEPs
     ROLE_CUTTING,
     ROLE_SEWING,

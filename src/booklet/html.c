@@ -3,11 +3,9 @@
 // markup. The policy in the head says so to the browser once more.
 #include "booklet/html.h"
 
-#include <stdio.h>
 #include <string.h>
 
 #include "base/embedded.h"
-#include "base/text.h"
 #include "booklet/html_picture.h"
 #include "booklet/html_text.h"
 

@@ -1,7 +1,6 @@
 #include "booklet/html_picture.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #include "booklet/html_text.h"
 #include "sheet/picture.h"

@@ -4,7 +4,6 @@
 // the one before it on its page, or begins the next one, which costs what the page left lacks. Where a step
 // has several layouts the rows go on in each of them, and the cheapest way through the last row has chosen.
 #include <math.h>
-#include <string.h>
 
 #include "base/memory.h"
 #include "booklet/paging.h"

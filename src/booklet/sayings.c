@@ -1,10 +1,8 @@
-#include <ctype.h>
 #include <math.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
-#include "base/text.h"
 #include "base/units.h"
 #include "booklet/composing.h"
 #include "pattern/mend.h"

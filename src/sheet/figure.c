@@ -1,8 +1,6 @@
 #include "sheet/figure.h"
 
-#include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "base/memory.h"
 #include "sheet/figure_parts.h"

@@ -3,7 +3,6 @@
 // points it measures. A new line with corners has a length for each part between them, as a hand measures it.
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "base/memory.h"
 #include "geometry/tolerance.h"

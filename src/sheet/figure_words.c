@@ -1,6 +1,3 @@
-#include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 #include "base/memory.h"
 #include "geometry/tolerance.h"

@@ -1,7 +1,5 @@
 #include "sheet/flow.h"
 
-#include <math.h>
-
 #include "sheet/paragraph.h"
 
 void flow_begin(Flow *flow, Canvas *canvas, FlowPage begin_page, void *context) {

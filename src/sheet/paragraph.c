@@ -1,7 +1,5 @@
 #include "sheet/paragraph.h"
 
-#include <string.h>
-
 #include "base/text.h"
 #include "sheet/font.h"
 

@@ -3,7 +3,6 @@
 // small with the edges of the seam dark, so that a hand finds them; a dot is where the walk begins.
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 #include "base/memory.h"
 #include "geometry/tolerance.h"

@@ -1,7 +1,6 @@
 #include "sheet/plate.h"
 
 #include <math.h>
-#include <string.h>
 
 #include "base/memory.h"
 #include "pattern/allowance.h"

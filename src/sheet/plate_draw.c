@@ -1,8 +1,5 @@
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
-#include "base/memory.h"
 #include "pattern/grain.h"
 #include "sheet/lettering.h"
 #include "sheet/plain_name.h"

@@ -7,8 +7,6 @@
 #include <string.h>
 #include <strings.h>
 
-#include "base/memory.h"
-#include "base/text.h"
 #include "sheet/figures.h"
 #include "sheet/paint.h"
 #include "sheet/plan.h"

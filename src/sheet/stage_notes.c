@@ -1,7 +1,6 @@
 // The notes of a step that are measures of its drawing. A note is a number with a name and no place; a place
 // is found where the step drew one line of that length, or one new point stands at that distance from one
 // other and from no second one: there a hand measured it off.
-#include <math.h>
 #include <stdlib.h>
 
 #include "base/memory.h"

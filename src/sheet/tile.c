@@ -3,7 +3,6 @@
 #include <math.h>
 #include <stdio.h>
 
-#include "base/memory.h"
 #include "sheet/number_text.h"
 
 // The page shows a part of the layout that is live_x by live_y large. Pages are laid on each other from left
