@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/text.h"
+#include "booklet/number_unit.h"
 
 // The characters HTML allows: no controls but the blanks, no surrogates, no noncharacters (WHATWG
 // HTML, 13.1.1).
@@ -13,8 +14,8 @@ static bool is_allowed(uint32_t c) {
            (c & 0xFFFE) != 0xFFFE;
 }
 
-void html_add_text(Buffer *out, const char *text) {
-    for (const char *at = text; *at;) {
+static void add_bytes(Buffer *out, const char *text, size_t length) {
+    for (const char *at = text; at < text + length;) {
         const char *from = at;
         const uint32_t c = text_next(&at);
         if (!is_allowed(c))
@@ -44,7 +45,23 @@ void html_add_text(Buffer *out, const char *text) {
     }
 }
 
-// A number stays on one line with its unit; longer values are words, and break.
+void html_add_text(Buffer *out, const char *text) {
+    add_bytes(out, text, strlen(text));
+}
+
+// A number stays on one line with its unit.
+static void add_words(Buffer *out, const char *text) {
+    size_t done = 0, from, to;
+    while (number_unit_find(text, done, &from, &to)) {
+        add_bytes(out, text + done, from - done);
+        for (size_t i = from; i < to; i++)
+            buffer_add(out, text[i] == ' ' ? "\u00A0" : text + i, text[i] == ' ' ? strlen("\u00A0") : 1);
+        done = to;
+    }
+    html_add_text(out, text + done);
+}
+
+// A value stays on one line; longer ones are words, and break.
 #define NUMBER_MOST 20
 
 static void add_styled(Buffer *out, const Span *span) {
@@ -61,7 +78,10 @@ static void add_styled(Buffer *out, const Span *span) {
     for (int i = 0; i < COUNT; i++)
         if (span->style & tags[i].style)
             buffer_add_text(out, tags[i].open);
-    html_add_text(out, span->text);
+    if (span->style & SPAN_CODE)
+        html_add_text(out, span->text);
+    else
+        add_words(out, span->text);
     for (int i = COUNT - 1; i >= 0; i--)
         if (span->style & tags[i].style)
             buffer_add_text(out, tags[i].close);

@@ -1,6 +1,7 @@
 #include <string.h>
 
 #include "base/memory.h"
+#include "booklet/number_unit.h"
 #include "booklet/paging.h"
 
 #define LONG_WORD 100
@@ -51,35 +52,6 @@ static const char *soften(Paging *p, const char *text) {
     return kept;
 }
 
-static bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-// How many bytes of the text, from `at` on, are a unit with nothing of a word behind it; 0 for none.
-static size_t unit_length(const char *at) {
-    static const char *const units[] = {"cm\xC2\xB2", "m\xC2\xB2", "cm", "mm", "m", "in", "%", "\xC2\xB0"};
-    for (size_t i = 0; i < sizeof units / sizeof *units; i++) {
-        const size_t length = strlen(units[i]);
-        const unsigned char behind = strncmp(at, units[i], length) == 0 ? (unsigned char)at[length] : 'a';
-        if (behind < 0x80 && !(behind >= 'a' && behind <= 'z') && !is_digit((char)behind))
-            return length;
-    }
-    return 0;
-}
-
-// Where a number begins that ends before `end`: "16.5", "7 5/16".
-static size_t number_start(const char *text, size_t end) {
-    size_t at = end;
-    bool fraction = false;
-    while (at > 0 && (is_digit(text[at - 1]) || strchr(".,/+-", text[at - 1]) != NULL)) {
-        fraction = fraction || text[at - 1] == '/';
-        at--;
-    }
-    if (fraction && at > 1 && text[at - 1] == ' ' && is_digit(text[at - 2]))
-        return number_start(text, at - 1);
-    return at;
-}
-
 typedef struct SpanMaking {
     Paging *p;
     TypeSpan *items;
@@ -95,23 +67,18 @@ static void add_part(SpanMaking *making, TypeSpan span, size_t from, size_t to) 
 
 // A number is not parted from its unit.
 static void add_words(SpanMaking *making, TypeSpan span) {
-    const char *text = span.text;
-    size_t done = 0;
-    for (size_t i = 1; text[i] != '\0' && (span.style & TYPE_MONO) == 0; i++) {
-        const size_t unit = text[i] == ' ' && is_digit(text[i - 1]) ? unit_length(text + i + 1) : 0;
-        const size_t from = unit > 0 ? number_start(text, i) : 0;
-        if (unit == 0 || from < done)
-            continue;
+    size_t done = 0, from, to;
+    while ((span.style & TYPE_MONO) == 0 && number_unit_find(span.text, done, &from, &to)) {
         add_part(making, span, done, from);
         TypeSpan value = span;
         value.style |= TYPE_TOGETHER;
-        done = i + 1 + unit;
-        add_part(making, value, from, done);
+        add_part(making, value, from, to);
+        done = to;
     }
     if (done == 0)
         ARRAY_ADD(making, span);
     else
-        add_part(making, span, done, strlen(text));
+        add_part(making, span, done, strlen(span.text));
 }
 
 TypeText *page_text(Paging *p, TypeLook look, SpanList spans, double width, const char *language,

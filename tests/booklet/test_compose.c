@@ -252,7 +252,7 @@ Test(compose, a_recipe_that_states_its_language_has_the_words_in_it) {
     booked(TRIAL("kragen.md"), NULL, NULL, NULL, &b);
     has(&b, "<html lang=\"de\">");
     has(&b, "<p>Ein gerader Steg am runden Ausschnitt");
-    has(&b, "<span class=\"value\">17,6 cm</span>");
+    has(&b, "<span class=\"value\">17,6\u00A0cm</span>");
     has(&b, "<p lang=\"en\">Trace round each half");
     const BookBlock *sewing = NULL;
     for (int i = 0; i < b.book.count; i++)

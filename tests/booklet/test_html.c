@@ -114,7 +114,7 @@ Test(html, all_of_commonmark_is_written) {
     has(&b, "<em>em</em> <strong>strong</strong> <code>code</code> <a href=\"https://example.org\"");
     has(&b, "line<br>break and a * star, &amp; an entity \u20AC.");
     has(&b, "<pre><code>indented code &lt;b&gt;\n</code></pre>");
-    has(&b, "<span class=\"value\">\u206610.0 cm\u2069</span></td>");
+    has(&b, "<span class=\"value\">\u206610.0\u00A0cm\u2069</span></td>");
     has(&b, "<hr>");
     booked_finish(&b);
 }
@@ -210,6 +210,24 @@ Test(html, what_no_text_may_hold_is_left_out) {
     html_add_text(&out, "a\x01\x7F\xC2\x85\xEF\xBF\xBE<&>\"'\xFF");
     cr_expect_str_eq(out.data, "a&lt;&amp;&gt;&quot;&#39;\xEF\xBF\xBD");
     buffer_finish(&out);
+}
+
+static void is_written(const char *text, unsigned style, const char *wanted) {
+    Buffer out;
+    buffer_init(&out);
+    Span span = {.style = style, .text = text};
+    html_add_spans(&out, (SpanList){.items = &span, .count = 1});
+    cr_expect_str_eq(out.data, wanted);
+    buffer_finish(&out);
+}
+
+Test(html, a_number_stays_on_the_line_of_its_unit) {
+    is_written("by 0.3 cm.", 0, "by 0.3\u00A0cm.");
+    is_written("16,9 cm \u00D7 7 5/16 in", 0, "16,9\u00A0cm \u00D7 7\u00A05/16\u00A0in");
+    is_written("\u00AB\u202F3,9 cm\u202F\u00BB, 40 cm\u00B2, 5 %", 0,
+               "\u00AB\u202F3,9\u00A0cm\u202F\u00BB, 40\u00A0cm\u00B2, 5\u00A0%");
+    is_written("2 \u00E9t\u00E9s, 3 inner marks, a cm", 0, "2 \u00E9t\u00E9s, 3 inner marks, a cm");
+    is_written("x = 3 cm", SPAN_CODE, "<code>x = 3 cm</code>");
 }
 
 Test(html, huge_prose_is_woven, .timeout = 60) {

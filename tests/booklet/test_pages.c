@@ -179,7 +179,9 @@ Test(pages, a_number_is_not_parted_from_its_unit) {
     for (size_t k = 0; k < sizeof recipes / sizeof *recipes; k++) {
         Printed p;
         printed(recipes[k], NULL, NULL, NULL, &p);
-        const char *said = ask(&p, "pdftotext %s - | tr '\\n' '|'", NULL);
+        const char *said = ask(&p, "pdftotext -layout %s -", NULL);
+        cr_expect_not_null(strstr(said, "16.5 cm \u00B1 0.1 cm"), "on one line of a table");
+        said = ask(&p, "pdftotext %s - | tr '\\n' '|'", NULL);
         const char *line = said; // those of prose: the words along a drawn line come letter by letter
         for (const char *end; (end = strchr(line, '|')) != NULL; line = end + 1)
             cr_expect(end - line < 25 || strchr("0123456789", end[-1]) == NULL ||
