@@ -1,6 +1,7 @@
 // A paragraph is laid out twice where words may be broken: first with a soft hyphen at every place a break
-// may be, then with those alone at which a line ends. Breaking is the same, and no word holds a character
-// that is not seen, which would keep it from being found in the text of the PDF.
+// may be, then with a hyphen where a line ends. Breaking is the same, and no word holds a character that is
+// not seen, which would keep it from being found in the text of the PDF. Nor is the hyphen there a soft one:
+// both have one glyph, which has one meaning in a PDF, and "half-way" would be read with a soft one too.
 #include <string.h>
 
 #include "base/memory.h"
@@ -11,6 +12,7 @@
 #define MONO_FAMILY "DejaVu Sans Mono, Noto Sans Mono, monospace"
 #define MONO_SIZE 0.92 // its letters look larger
 #define SOFT_HYPHEN "\xC2\xAD"
+#define HYPHEN "-"
 #define VALUE_MOST 24    // bytes of a number that is kept on one line
 #define SHORTEST_MM 35.0 // narrower paragraphs break no words but those too long for a line
 
@@ -88,8 +90,8 @@ static void add_attribute(const PangoReady *pango, PangoAttrList *list, PangoAtt
     pango->pango_attr_list_insert(list, attribute);
 }
 
-// The text with the breaks in use, and the spans where they come to lie in it.
-static void fill_layout(Making *making, TypeText *text) {
+// The text with a hyphen at the breaks in use, and the spans where they come to lie in it.
+static void fill_layout(Making *making, const char *hyphen, TypeText *text) {
     const TypeAsk *ask = making->ask;
     const PangoReady *pango = making->set->pango;
     PangoAttrList *list = pango->pango_attr_list_new();
@@ -103,7 +105,7 @@ static void fill_layout(Making *making, TypeText *text) {
         for (size_t k = 0; span->text[k] != '\0'; k++, plain++) {
             for (; next < making->breaks.count && making->breaks.items[next].at == plain; next++)
                 if (making->breaks.items[next].used)
-                    buffer_add_text(&words, SOFT_HYPHEN);
+                    buffer_add_text(&words, hyphen);
             if (span->text[k] == '\n')
                 buffer_add_text(&words, "\xE2\x80\xA8"); // a line end within the paragraph
             else
@@ -224,13 +226,13 @@ TypeText *type_text_new(Typeset *set, const TypeAsk *ask) {
     buffer_init(&making.plain);
     const bool wide = ask->width >= SHORTEST_MM;
     find_breaks(&making, ask->hyphens && wide);
-    fill_layout(&making, text);
+    fill_layout(&making, SOFT_HYPHEN, text);
     if (ask->hyphens && !wide && cuts_a_word(&making, text)) {
         find_breaks(&making, true);
-        fill_layout(&making, text);
+        fill_layout(&making, SOFT_HYPHEN, text);
     }
     if (keep_used_breaks(&making, text))
-        fill_layout(&making, text);
+        fill_layout(&making, HYPHEN, text);
     read_lines(text);
     buffer_finish(&making.plain);
     mem_free(making.breaks.items);

