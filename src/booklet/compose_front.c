@@ -25,15 +25,24 @@ static int opening_of(const Composing *c, const Input *input) {
     return c->lessons[input->chapter].first_step;
 }
 
+static bool is_foreign(const Composing *c, const Input *input) {
+    const char *tag = language_of_step(c, opening_of(c, input));
+    return language_find(tag ? tag : c->book->prose_language) != c->language;
+}
+
+// What the recipe says of it, whose numbers are the author's own: those of another language stay.
+static void add_about(Composing *c, const Input *input, TableMaking *table) {
+    const char *about = input->about ? input->about : "";
+    table_authored(c, table, is_foreign(c, input) ? about : say_numbers(c, about), opening_of(c, input));
+}
+
 // In the recipe's words, if the reader's language is the same; else in the program's, where it knows them.
 static void add_taken(Composing *c, const Input *input, TableMaking *table) {
-    const char *tag = language_of_step(c, opening_of(c, input));
-    const bool foreign = language_find(tag ? tag : c->book->prose_language) != c->language;
-    const char *known = foreign ? say_taken(c, input->name) : NULL;
+    const char *known = is_foreign(c, input) ? say_taken(c, input->name) : NULL;
     if (known)
         table_text(c, table, known);
     else
-        table_authored(c, table, input->about ? input->about : "", opening_of(c, input));
+        add_about(c, input, table);
 }
 
 static void add_measurements(Composing *c, BlockList *out) {
@@ -95,7 +104,7 @@ static void add_choices(Composing *c, BlockList *out) {
             table_authored(c, &table, range_of(c, input), opening_of(c, input));
         else
             table_text(c, &table, range_of(c, input));
-        table_authored(c, &table, input->about ? input->about : "", opening_of(c, input));
+        add_about(c, input, &table);
     }
     table_end(c, &table, say(c, "choices.title", NULL), &inner);
     add_section(c, out, ROLE_PLAIN, 2, NULL, say(c, "choices.title", NULL), &inner);
@@ -111,7 +120,8 @@ static void add_cautions(Composing *c, BlockList *out) {
             same = same || strcmp(pattern->remarks.items[k].text, pattern->remarks.items[i].text) == 0;
         c->told[i] = true;
         if (!same)
-            add_notice(c, out, TONE_CAUTION, pattern->remarks.items[i].text, pattern->remarks.items[i].step);
+            add_notice(c, out, TONE_CAUTION, say_numbers(c, pattern->remarks.items[i].text),
+                       pattern->remarks.items[i].step);
     }
 }
 

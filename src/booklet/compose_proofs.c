@@ -45,7 +45,7 @@ int proofs_failing(const Pattern *pattern) {
 const char *proof_name(Composing *c, const Proof *proof) {
     const int at = own_of(proof);
     if (at < 0)
-        return proof->what;
+        return say_numbers(c, proof->what);
     const char *name = proof->what + strlen(own[at].begins);
     const char *end = strcmp(own[at].name, "proof.smooth") == 0 ? strstr(name, ", first end") : NULL;
     if (!end && strcmp(own[at].name, "proof.smooth") == 0)
@@ -147,13 +147,13 @@ void add_remarks(Composing *c, int step, BlockList *out) {
         if (strcmp(remark->text, REMARK_NO_OPENING) == 0)
             add_notice(c, out, tone, say(c, "remark.no_opening", NULL), -1);
         else
-            add_notice(c, out, tone, remark->text, remark->step);
+            add_notice(c, out, tone, say_numbers(c, remark->text), remark->step);
     }
 }
 
 static void add_row(Composing *c, const Proof *proof, TableMaking *table) {
     if (own_of(proof) < 0)
-        table_authored(c, table, proof->what, proof->step);
+        table_authored(c, table, proof_name(c, proof), proof->step);
     else
         table_text(c, table, proof_name(c, proof));
     const bool measured = proof->relation && *proof->relation; // else holds or not is all there is to say

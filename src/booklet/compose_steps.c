@@ -72,7 +72,7 @@ static void add_margin(Composing *c, int step, BlockList *out) {
         const Note *note = &pattern->notes.items[i];
         if (note->step != step)
             continue;
-        const char *shown = say_value(c, note->measure, note->value, note->text);
+        const char *shown = say_numbers(c, say_value(c, note->measure, note->value, note->text));
         if (told_in_prose(c, step, shown))
             continue;
         const char *name = say_name(c, note->name);

@@ -98,7 +98,8 @@ const char *say_taken(Composing *c,
 const char *say_edge(Composing *c, const char *name); // as say_name, and what the program named
 const char *say_way_out(Composing *c, const Proof *proof); // what would mend it; NULL where nothing is known
 const char *say_filled(Composing *c, const char *language, const char *text); // in prose of that language
-const char *say_numbers(Composing *c, const char *text); // "14.0 cm" as "14,0 cm" where that is written
+// "14.0 cm" as "14,0 cm" where that is written: in a text that is a measure, and within a sentence.
+const char *say_numbers(Composing *c, const char *text);
 const char *begun_large(Composing *c,
                         const char *text);    // names and messages begin small, a sentence does not
 const char *keep(Composing *c, Buffer *text); // and finishes it

@@ -48,11 +48,16 @@ const char *say_count(Composing *c, const char *key, int count) {
 }
 
 const char *say_numbers(Composing *c, const char *text) {
-    char marked[MEASURE_MOST];
-    if (strlen(text) >= MEASURE_MOST / 2)
-        return text;
-    number_text_mark(text, language_marks(c->language), marked, sizeof marked);
-    return strcmp(marked, text) == 0 ? text : arena_text(c->arena, marked);
+    const NumberMarks marks = language_marks(c->language);
+    char marked[MEASURE_MOST] = "";
+    if (strlen(text) < MEASURE_MOST / 2)
+        number_text_mark(text, marks, marked, sizeof marked);
+    if (*marked && strcmp(marked, text) != 0)
+        return arena_text(c->arena, marked);
+    Buffer within;
+    buffer_init(&within);
+    number_text_mark_within(text, marks, &within);
+    return keep(c, &within);
 }
 
 // As the prose writes it, "0.3 cm", unless that would hide part of a small length: "1.6 mm".
@@ -122,7 +127,7 @@ const char *say_value(Composing *c, Measure measure, double value, const char *t
     case MEASURE_YEARS:
         return say_years(c, value);
     case MEASURE_TEXT:
-        return text ? text : "";
+        return text ? text : ""; // as it is written to choose it
     case MEASURE_NUMBER:
         break;
     }
@@ -186,7 +191,7 @@ const char *say_edge(Composing *c, const char *name) {
 const char *say_way_out(Composing *c, const Proof *proof) {
     const Mend *mend = proof->mend;
     if (!mend)
-        return proof->way_out;
+        return say_numbers(c, proof->way_out);
     const char *filled[MEND_PARTS_MAX];
     for (int i = 0; i < mend->count; i++)
         filled[i] = !mend->parts[i].name                            ? say_mm(c, mend->parts[i].mm)

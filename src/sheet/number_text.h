@@ -24,4 +24,8 @@ typedef struct NumberMarks {
 // text.
 void number_text_mark(const char *text, NumberMarks marks, char *out, size_t size);
 
+// The measures within a sentence, each of them so marked; other numbers stay. A whole number before "in" and
+// another word stays as well: "2 in the seam" is no measure.
+void number_text_mark_within(const char *text, NumberMarks marks, Buffer *out);
+
 #endif

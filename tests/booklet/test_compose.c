@@ -264,6 +264,16 @@ Test(compose, a_recipe_that_states_its_language_has_the_words_in_it) {
     booked_finish(&b);
 }
 
+// What show() wrote, in a value, a remark and the text of a choice.
+Test(compose, measures_within_the_sentences_of_a_recipe_are_written_as_its_language_does) {
+    Booked b;
+    booked(TRIAL("kragen.md"), NULL, NULL, NULL, &b);
+    EXPECT_TEXT(&b, "\u00FCblich 2,5 cm bis 4,0 cm");
+    EXPECT_TEXT(&b, "2,5 mm bis 0,3 cm");
+    EXPECT_TEXT(&b, "das kann um 12,5 mm schwanken");
+    booked_finish(&b);
+}
+
 Test(compose, a_recipe_without_steps_or_pieces_has_a_booklet) {
     Booked b;
     booked(TRIAL("no-steps.md"), NULL, NULL, NULL, &b);

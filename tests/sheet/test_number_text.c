@@ -31,6 +31,43 @@ Test(number_text, what_is_no_measure_stays) {
     is_marked("", "");
 }
 
+static void is_marked_within(const char *text, NumberMarks marks, const char *wanted) {
+    Buffer out;
+    buffer_init(&out);
+    number_text_mark_within(text, marks, &out);
+    cr_expect_str_eq(out.data, wanted, "%s: %s, not %s", text, out.data, wanted);
+    buffer_finish(&out);
+}
+
+Test(number_text, measures_within_a_sentence_have_the_marks_of_the_language) {
+    is_marked_within("usual: 2.5 cm to 4.0 cm.", german, "usual: 2,5 cm to 4,0 cm.");
+    is_marked_within("\u00FCblich 2.5 cm\u20134.0 cm, 12.5 mm", german,
+                     "\u00FCblich 2,5 cm\u20134,0 cm, 12,5 mm");
+    is_marked_within("stretch it by those +0.3 cm (0.5 %)", german, "stretch it by those +0,3 cm (0,5 %)");
+    is_marked_within("turn by 12.5\u00B0, on 31.5 cm\u00B2 or 1.5 m", german,
+                     "turn by 12,5\u00B0, on 31,5 cm\u00B2 or 1,5 m");
+    is_marked_within("from 7 5/16 in to 1/2 in, or 3 in.", german,
+                     "from 7 5/16\u2033 to 1/2\u2033, or 3\u2033.");
+    is_marked_within("0.012 in of 2 in\u00B2", german, "0,012\u2033 of 2 Zoll\u00B2");
+}
+
+Test(number_text, other_numbers_within_a_sentence_stay) {
+    static const char *const others[] = {"16 CFR 1615 and women-88",
+                                         "lay 2 in the seam",
+                                         "3 in 100",
+                                         "as 1.2.3 cm has it",
+                                         "version 0.1",
+                                         "h\u00E42.5 cm",
+                                         "A2.5 cm",
+                                         "2.5 cmx",
+                                         "0,3 cm",
+                                         "2.5 m\u00FCde",
+                                         "1.5"};
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++)
+        is_marked_within(others[i], german, others[i]);
+    is_marked_within("2.5 cm or 1/2 in", (NumberMarks){.inch = "in"}, "2.5 cm or 1/2 in");
+}
+
 Test(number_text, english_stays_as_it_is) {
     char out[64];
     number_text_mark("7 5/16 in", (NumberMarks){0}, out, sizeof out);
