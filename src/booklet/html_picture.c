@@ -46,8 +46,12 @@ static PictureAsk ask_of(const Book *book, const BookPicture *picture) {
     case BOOK_PICTURE_PIECE:
         return (PictureAsk){.kind = PICTURE_PIECE, .piece = picture->piece, .width = 34, .height = 26};
     case BOOK_PICTURE_SEAM:
-        return (PictureAsk){
-            .kind = PICTURE_SEAM, .seam = picture->seam, .width = WIDE, .height = 60, .marks = marks};
+        return (PictureAsk){.kind = PICTURE_SEAM,
+                            .seam = picture->seam,
+                            .width = WIDE,
+                            .height = 60,
+                            .marks = marks,
+                            .colon = language_word(book->language, "figure.colon")};
     default:
         return (PictureAsk){.kind = PICTURE_ALL, .width = WIDE, .height = 110};
     }

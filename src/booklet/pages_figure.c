@@ -45,7 +45,8 @@ bool place_picture(const Paging *p, const BookPicture *picture, double width, do
                             .height = height,
                             .page_width = p->width,
                             .page_height = FIGURE_TALL_MM,
-                            .marks = p->marks};
+                            .marks = p->marks,
+                            .colon = language_word(p->book->language, "figure.colon")};
     PictureSize size;
     if (!picture_measure(p->book->pictures, &out->ask, &size))
         return false;

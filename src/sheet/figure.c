@@ -229,7 +229,7 @@ static void draw_points(const Figure *figure) {
 
 static void scale_words(double scale, char *out, size_t size) {
     char text[24];
-    scale_text(scale, text, sizeof text);
+    scale_text(scale, (NumberMarks){0}, text, sizeof text);
     if (scale == 1)
         snprintf(out, size, "draft, full size");
     else
@@ -253,9 +253,10 @@ static void write_title(const char *name, const char *scale, Canvas *canvas, Poi
     canvas_view(canvas, view);
 }
 
-void figure_draw_title(const Pattern *pattern, int draft, double scale, Canvas *canvas, Point above) {
+void figure_draw_title(const Pattern *pattern, int draft, double scale, NumberMarks marks, Canvas *canvas,
+                       Point above) {
     char words[64];
-    scale_text(scale, words, sizeof words);
+    scale_text(scale, marks, words, sizeof words);
     write_title(pattern->drafts.items[draft].name, words, canvas, above);
 }
 
@@ -263,7 +264,8 @@ static void draw_title(const Figure *figure) {
     const Point above = figure->labels.frame.least;
     char words[64];
     if (figure->options->stage != NULL) {
-        figure_draw_title(figure->pattern, figure->draft, figure->options->scale, figure->canvas, above);
+        figure_draw_title(figure->pattern, figure->draft, figure->options->scale, figure->options->marks,
+                          figure->canvas, above);
         return;
     }
     scale_words(figure->options->scale, words, sizeof words);

@@ -13,7 +13,7 @@ typedef struct FigureOptions {
     Units units;
     const Stage *stage; // the draft as it stands then, new work with its measures; NULL for the whole draft
     Box crop;           // what is shown of a stage, in the draft's coordinates
-    NumberMarks marks;  // of lengths
+    NumberMarks marks;  // of lengths and scales
 } FigureOptions;
 
 // Whether the last recipe of the command line, or one it used, marked or measured something on the
@@ -41,7 +41,8 @@ void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options
                  Point to);
 
 // The name and the scale of a stage, above what stands from that place on.
-void figure_draw_title(const Pattern *pattern, int draft, double scale, Canvas *canvas, Point above);
+void figure_draw_title(const Pattern *pattern, int draft, double scale, NumberMarks marks, Canvas *canvas,
+                       Point above);
 double figure_title_width(const Pattern *pattern, int draft, double scale); // mm of paper
 
 #define FIGURE_ROOM_MM 9.0       // for names round the figure

@@ -34,11 +34,14 @@ void number_text_add(Buffer *out, double value, int decimals) {
     buffer_add(out, text + at, sizeof text - (size_t)at);
 }
 
-void scale_text(double scale, char *out, size_t size) {
+void scale_text(double scale, NumberMarks marks, char *out, size_t size) {
     if (scale <= 1)
         snprintf(out, size, "1:%.4g", 1 / scale);
     else
         snprintf(out, size, "%.4g:1", scale);
+    char *point = marks.comma ? strchr(out, '.') : NULL;
+    if (point != NULL)
+        *point = ',';
 }
 
 // Where the digits of "+14.0 cm", "7 5/16 in", "5/16 in" end.

@@ -11,14 +11,14 @@
 // To `decimals` places, 0 to 6; half away from zero. value within a thousand million.
 void number_text_add(Buffer *out, double value, int decimals);
 
-// "1:4", "2:1"
-void scale_text(double scale, char *out, size_t size);
-
 // How numbers and inches are written where that is not as in English. A zeroed one is English.
 typedef struct NumberMarks {
     bool comma;                     // decimals behind a comma
     const char *inch, *square_inch; // "\u2033", or a word, behind a space; NULL for "in" and "in\u00B2"
 } NumberMarks;
+
+// "1:4", "1:2.5", "2:1"
+void scale_text(double scale, NumberMarks marks, char *out, size_t size);
 
 // A number with its unit, "14.0 cm" or "7 5/16 in", with those marks; any other text as it is. out may be
 // text.

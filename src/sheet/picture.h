@@ -23,7 +23,8 @@ typedef struct PictureAsk {
     // mm, the most that any picture of a step has in the same document: all of a draft are drawn at the
     // scales that suit such a room. 0: as width and height.
     double page_width, page_height;
-    NumberMarks marks; // of lengths
+    NumberMarks marks; // of lengths and scales
+    const char *colon; // between a name and what it names; NULL for ":"
 } PictureAsk;
 
 // The room of a picture beside prose: the scales of drafts are chosen for it.

@@ -69,7 +69,8 @@ static void name_edges(SeamPicture *picture, SeamSide *side) {
         char plain[PLAIN_NAME_MAX], number[48];
         plain_name(edge->name, plain);
         add_length(picture, path_length(&edge->path), number, sizeof number);
-        snprintf(name->words, sizeof name->words, "%.150s: %s %s", piece->name, plain, number);
+        const char *colon = picture->ask->colon != NULL ? picture->ask->colon : ":";
+        snprintf(name->words, sizeof name->words, "%.150s%.8s %s %s", piece->name, colon, plain, number);
         const double room = picture->width - 2 * EDGE_MM;
         if (canvas_text_width(TEXT_SMALL, name->words) > room) // the pieces in small tell whose it is
             snprintf(name->words, sizeof name->words, "%s %s", plain, number);

@@ -104,7 +104,7 @@ static bool draw_traced(const PictureAsk *ask, const Stage *stage, const int *pi
                              .scale = gallery.scale};
         if (canvas != NULL) {
             canvas_group(canvas, "draft", draft_of(stage)->name);
-            figure_draw_title(pattern, ask->draft, gallery.scale, canvas,
+            figure_draw_title(pattern, ask->draft, gallery.scale, ask->marks, canvas,
                               point(at.x, at.y + FIGURE_TITLE_MM));
             gallery_draw(&gallery, canvas, point(at.x, at.y + FIGURE_TITLE_MM));
             canvas_group_end(canvas);

@@ -65,7 +65,7 @@ static double draw_head(const Spread *spread, Canvas *canvas, Point at, double w
     }
     buffer_clear(&line);
     char scale[24];
-    scale_text(spread->options->scale, scale, sizeof scale);
+    scale_text(spread->options->scale, (NumberMarks){0}, scale, sizeof scale);
     if (pattern->body != NULL)
         buffer_add_format(&line, "%s  ·  ", pattern->body);
     if (spread->options->scale == 1)

@@ -134,7 +134,7 @@ static void draw_scaled_squares(Flow *flow, const Spread *spread) {
     Canvas *canvas = flow->canvas;
     double scale = spread->options->scale, one = HUNDRED_MM * scale, other = FOUR_INCHES_MM * scale;
     char at_scale[24], words[160];
-    scale_text(scale, at_scale, sizeof at_scale);
+    scale_text(scale, (NumberMarks){0}, at_scale, sizeof at_scale);
     bool beside = one + other + 8 <= flow_width(flow);
     flow_room(flow, beside ? other : one + other + 6);
     Point at = point(flow_x(flow), flow->y);

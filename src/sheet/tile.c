@@ -21,7 +21,7 @@ typedef struct Tile {
 
 void tile_write_line(const Spread *spread, Buffer *out) {
     char scale[24];
-    scale_text(spread->options->scale, scale, sizeof scale);
+    scale_text(spread->options->scale, (NumberMarks){0}, scale, sizeof scale);
     buffer_add_text(out, spread->pattern->title != NULL ? spread->pattern->title : "Pattern");
     if (spread->pattern->body != NULL)
         buffer_add_format(out, "  ·  %s", spread->pattern->body);

@@ -68,6 +68,16 @@ Test(number_text, other_numbers_within_a_sentence_stay) {
     is_marked_within("2.5 cm or 1/2 in", (NumberMarks){.inch = "in"}, "2.5 cm or 1/2 in");
 }
 
+Test(number_text, a_scale_has_the_mark_of_the_language) {
+    char out[16];
+    scale_text(0.4, german, out, sizeof out);
+    cr_expect_str_eq(out, "1:2,5");
+    scale_text(0.4, (NumberMarks){0}, out, sizeof out);
+    cr_expect_str_eq(out, "1:2.5");
+    scale_text(2, german, out, sizeof out);
+    cr_expect_str_eq(out, "2:1");
+}
+
 Test(number_text, english_stays_as_it_is) {
     char out[64];
     number_text_mark("7 5/16 in", (NumberMarks){0}, out, sizeof out);

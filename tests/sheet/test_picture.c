@@ -118,20 +118,39 @@ Test(picture, small_work_is_shown_larger_and_without_what_is_far_off) {
     cr_expect_geq(recorder.drawn.least.y, 0);
 }
 
+// The first two pieces of the example, sewn along two edges of each.
+static void sew_funnel(void) {
+    example_funnel(&pattern);
+    Seam seam = {.name = "side"};
+    for (int edge = 0; edge < 2; edge++) {
+        ARRAY_ADD(&seam.a, ((SeamEdge){.piece = 0, .edge = edge}));
+        ARRAY_ADD(&seam.b, ((SeamEdge){.piece = 1, .edge = edge}));
+    }
+    ARRAY_ADD(&pattern.seams, seam);
+}
+
 // Lengths from example.c, walked by seam_walk, which has tests of its own.
 Test(picture, a_seam_shows_both_sides_with_their_lengths) {
-    example_funnel(&pattern);
-    for (int i = 0; i < pattern.seams.count; i++) {
-        const PictureSize size =
-            draw(&(PictureAsk){.kind = PICTURE_SEAM, .seam = i, .width = 170, .height = 90});
-        cr_expect_leq(size.width, 170.01);
-        cr_expect_geq(recorder.words.count, 4);
-        for (int a = 0; a < recorder.words.count; a++)
-            for (int b = 0; b < a; b++)
-                cr_expect_not(words_overlap(&recorder.words.items[a], &recorder.words.items[b]), "%s, %s",
-                              recorder.words.items[a].text, recorder.words.items[b].text);
-        recorder_finish(&recorder);
+    sew_funnel();
+    const PictureSize size = draw(&(PictureAsk){.kind = PICTURE_SEAM, .width = 170, .height = 90});
+    cr_expect_leq(size.width, 170.01);
+    cr_expect_geq(recorder.words.count, 4);
+    for (int a = 0; a < recorder.words.count; a++)
+        for (int b = 0; b < a; b++)
+            cr_expect_not(words_overlap(&recorder.words.items[a], &recorder.words.items[b]), "%s, %s",
+                          recorder.words.items[a].text, recorder.words.items[b].text);
+}
+
+Test(picture, the_names_in_a_seam_have_the_colon_of_the_language) {
+    sew_funnel();
+    draw(&(PictureAsk){.kind = PICTURE_SEAM, .width = 170, .height = 90, .colon = "\u00A0:"});
+    int french = 0;
+    for (int i = 0; i < recorder.words.count; i++) {
+        french += strstr(recorder.words.items[i].text, "\u00A0: ") != NULL;
+        const char *colon = strchr(recorder.words.items[i].text, ':');
+        cr_expect(colon == NULL || strncmp(colon - 2, "\u00A0", 2) == 0, "%s", recorder.words.items[i].text);
     }
+    cr_expect_eq(french, 4);
 }
 
 Test(picture, all_pieces_stand_apart_under_their_names) {
