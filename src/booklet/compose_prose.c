@@ -131,12 +131,69 @@ static int letters_in(SpanList spans) {
     return letters > 1000 ? 1000 : (int)letters;
 }
 
+typedef struct Spans {
+    Span *items;
+    int count, capacity;
+} Spans;
+
+// A row of a table that is told without columns: what each is named, and what the row has there.
+static SpanList row_spans(const Telling *telling, const Prose *names, const Prose *row) {
+    Composing *c = telling->c;
+    Spans spans = {0};
+    for (int k = 0; k < names->count; k++) {
+        const SpanList words = tell_spans(telling, row->items[k].spans);
+        const char *name = plain_of(c, tell_spans(telling, names->items[k].spans));
+        if (words.count == 0)
+            continue;
+        if (spans.count > 0)
+            ARRAY_ADD(&spans, ((Span){.text = "\n"}));
+        if (*name)
+            ARRAY_ADD(&spans, ((Span){.style = SPAN_STRONG, .text = arena_format(c->arena, "%s: ", name)}));
+        for (int i = 0; i < words.count; i++)
+            ARRAY_ADD(&spans, words.items[i]);
+    }
+    Span *kept = arena_take(c->arena, sizeof *kept * (size_t)(spans.count + 1));
+    memcpy(kept, spans.items, sizeof *kept * (size_t)spans.count);
+    mem_free(spans.items);
+    return (SpanList){.items = kept, .count = spans.count};
+}
+
+// A table too wide for a page, as a list of its rows, and a note says so.
+static void tell_rows(const Telling *telling, const Prose *table, BlockList *out) {
+    Composing *c = telling->c;
+    const BookBlock own = {.authored = true, .language = telling->lesson->language};
+    BlockList rows = {0};
+    buffer_add_format(
+        c->notes,
+        "the table of %s, line %d, has %d columns, and a page has room for %d: its rows are a list\n",
+        telling->lesson->recipe->file, table->line, table->items[0].count, BOOK_COLUMNS_MOST);
+    for (int i = 1; i < table->count; i++) {
+        BlockList words = {0};
+        BookBlock row = own, item = own;
+        row.kind = BOOK_PARAGRAPH;
+        row.spans = row_spans(telling, &table->items[0], &table->items[i]);
+        add_block(&words, row);
+        item.kind = BOOK_ITEM;
+        add_holding(c, &rows, item, &words);
+    }
+    BookBlock list = own;
+    list.kind = BOOK_LIST;
+    list.ordered = true;
+    list.start = 1;
+    if (rows.count > 0)
+        add_holding(c, out, list, &rows);
+}
+
 // A column is as wide as its longest cell wants, within reason.
 static void tell_table(const Telling *telling, const Prose *prose, BlockList *out) {
     Composing *c = telling->c;
     const int count = prose->count > 0 ? prose->items[0].count : 0;
     if (count == 0)
         return;
+    if (count > BOOK_COLUMNS_MOST) {
+        tell_rows(telling, prose, out);
+        return;
+    }
     BookColumn *columns = arena_take(c->arena, sizeof *columns * (size_t)count);
     TableMaking table = table_begin(columns, count, prose->count > 1, false);
     for (int row = 0; row < prose->count; row++)

@@ -87,6 +87,8 @@ typedef struct BookColumn {
     int weight;  // of the width, against the others: 1 for narrow, 4 for prose
 } BookColumn;
 
+#define BOOK_COLUMNS_MOST 16 // of a table: more have no room for words on a page
+
 typedef struct BookTable {
     const BookColumn *columns;
     int column_count;

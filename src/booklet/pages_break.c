@@ -3,6 +3,7 @@
 // to right over the rows, each row keeps the cheapest way to set it at each height of a page. A row follows
 // the one before it on its page, or begins the next one, which costs what the page left lacks. Where a step
 // has several layouts the rows go on in each of them, and the cheapest way through the last row has chosen.
+#include <assert.h>
 #include <math.h>
 
 #include "base/memory.h"
@@ -176,6 +177,7 @@ double page_break(Paging *p) {
     }
     for (int i = 0; i < p->rows.count; i++)
         follow(&b, i);
+    assert(b.best >= 0);
     const double cost = b.best_cost;
     keep_chosen(p, &b);
     mem_free(b.states.items);

@@ -12,11 +12,10 @@
 #define PICTURE_WIDE_MM 30.0
 #define PICTURE_TALL_MM 20.0
 #define TALLEST_PART 0.8 // of a page: what a row of cells may take
-#define COLUMNS_MAX 16
-#define ROWS_ASKED 200  // how wide the words of those are; the others take the widths that come out
-#define ROWS_TOGETHER 3 // at the head and at the end of a table
-#define SHORT_ROWS 6    // a table of so few, with its names, stays on one page
-#define PAGE_ROWS 20    // one of so few is parted for much only
+#define ROWS_ASKED 200   // how wide the words of those are; the others take the widths that come out
+#define ROWS_TOGETHER 3  // at the head and at the end of a table
+#define SHORT_ROWS 6     // a table of so few, with its names, stays on one page
+#define PAGE_ROWS 20     // one of so few is parted for much only
 #define SHORT_PRICE 75.0
 #define LONG_PRICE 15.0
 
@@ -64,8 +63,10 @@ static double wanted_width(Paging *p, const Column *column, const BookTable *tab
 
 // Those that want no more than an even share get what they want; the others share what is left by the roots
 // of what they want, which makes their rows about as tall.
-static void share_widths(double *widths, int count, double room) {
-    bool settled[COLUMNS_MAX] = {false};
+static void share_widths(Paging *p, double *widths, int count, double room) {
+    bool *settled = arena_take(&p->arena, sizeof *settled * (size_t)count);
+    for (int i = 0; i < count; i++)
+        settled[i] = false;
     int open = count;
     for (bool changed = true; changed && open > 0;) {
         changed = false;
@@ -93,7 +94,7 @@ static double find_widths(Paging *p, const Column *column, const BookTable *tabl
         wanted += out[i] = wanted_width(p, column, table, i);
     if (wanted + CELL_GAP_MM * (count - 1) <= column->width)
         return CELL_GAP_MM;
-    share_widths(out, count, column->width - CELL_CLOSE_MM * (count - 1));
+    share_widths(p, out, count, column->width - CELL_CLOSE_MM * (count - 1));
     return CELL_CLOSE_MM;
 }
 
@@ -152,12 +153,12 @@ static void mirror(const Column *column, const double *widths, double wide, Row 
 }
 
 void page_table(Paging *p, const Column *column, const BookTable *table) {
-    double widths[COLUMNS_MAX];
-    if (table->column_count > COLUMNS_MAX || table->column_count == 0)
+    if (table->column_count == 0)
         return;
+    double *widths = arena_take(&p->arena, sizeof *widths * (size_t)table->column_count);
     const double gap = find_widths(p, column, table, widths);
-    const int number = p->tables++, last = table->row_count - 1,
-              header = table->header && column->rows == &p->rows ? column->rows->count : -1;
+    const int number = p->tables++, last = table->row_count - 1;
+    int header = -1;
     bool mirrored = false;
     double wide = gap * (table->column_count - 1);
     for (int i = 0; i < table->column_count; i++)
@@ -178,7 +179,7 @@ void page_table(Paging *p, const Column *column, const BookTable *table) {
                    .cell_count = table->column_count};
         row.width = wide;
         row.table = number;
-        row.header = r > 0 ? header : -1;
+        row.header = header;
         double x = 0;
         for (int i = 0; i < table->column_count; i++) {
             add_cell(p, column, table, r * table->column_count + i, x, widths[i], &row);
@@ -190,7 +191,10 @@ void page_table(Paging *p, const Column *column, const BookTable *table) {
             mirror(column, widths, wide, &row);
         if (row.height > (p->bottom - p->top) * TALLEST_PART)
             loosen(column, &row);
-        else
+        else {
+            if (r == 0 && table->header && column->rows == &p->rows)
+                header = column->rows->count;
             ARRAY_ADD(column->rows, row);
+        }
     }
 }

@@ -332,6 +332,50 @@ Test(pages, a_cell_longer_than_a_page_is_set_whole, .timeout = 60) {
     buffer_finish(&text);
 }
 
+// A page has no room for so many columns: the rows are a list, in HTML too, and the notes say so.
+Test(pages, the_words_of_a_table_of_many_columns_are_set) {
+    enum { COLUMNS = 40 };
+    Buffer text;
+    buffer_init(&text);
+    buffer_add_text(&text, HUGE_START);
+    for (int row = 0; row < 4; row++) {
+        for (int i = 0; i < COLUMNS; i++)
+            buffer_add_format(&text, row == 1 ? "|---" : row == 0 ? "| name%d " : "| cell%d", i);
+        buffer_add_text(&text, "|\n");
+    }
+    Printed p;
+    woven_text(text.data, &p);
+    is_sound(&p, "columns");
+    is_uncut(&p, "columns");
+    const char *said = ask(&p, "pdftotext %s -", NULL);
+    cr_expect_eq(times(said, "name39: cell39"), 2, "%s", said);
+    cr_expect_eq(times(said, "name0: cell0"), 2);
+    has(&p.b, "name39: ");
+    has(&p.b, "cell39");
+    cr_expect_not_null(strstr(p.b.notes.data, "line 9, has 40 columns"), "%s", p.b.notes.data);
+    printed_finish(&p);
+    buffer_finish(&text);
+}
+
+// The second row is loosened over pages; what follows on the last of them has no names of columns over it.
+Test(pages, the_names_of_columns_stand_at_the_head_of_a_page_alone, .timeout = 60) {
+    Buffer text;
+    buffer_init(&text);
+    buffer_add_text(&text, HUGE_START "| firstname | secondname |\n|---|---|\n| begin | begin |\n| ");
+    for (int i = 0; i < 1500; i++)
+        buffer_add_format(&text, "word%d ", i);
+    buffer_add_text(&text, "| end |\n| next | row |\n| last | row |\n");
+    Printed p;
+    woven_text(text.data, &p);
+    is_sound(&p, "names");
+    const char *said = ask(&p, "pdftotext %s -", NULL);
+    cr_expect_not_null(strstr(said, "word1499"));
+    cr_expect_not_null(strstr(said, "last"));
+    cr_expect_eq(times(said, "secondname"), 1, "%d", times(said, "secondname"));
+    printed_finish(&p);
+    buffer_finish(&text);
+}
+
 Test(pages, a_word_longer_than_a_page_is_broken, .timeout = 60) {
     Buffer text;
     buffer_init(&text);
