@@ -216,8 +216,7 @@ static void draw_rows(Paging *p, const Row *rows, int count, double down) {
             typeset_begin(p->set, row->role);
         if (row->table >= 0 && (before == NULL || before->table != row->table)) {
             typeset_begin(p->set, "Table");
-            if (row->header >= 0 &&
-                before == NULL) // the breaking left room for it at the head of a page alone
+            if (row->header >= 0 && before == NULL) // its room is kept at the head of a page alone
                 draw_cells(p, &p->rows.items[row->header], row->y - p->rows.items[row->header].height);
         }
         draw_row(p, row, down);
