@@ -2,16 +2,25 @@
 
 #include <string.h>
 
+static void add_block(Bulk *bulk, size_t bytes) {
+    bulk->runs++;
+    bulk->bytes += bytes;
+    bulk->block = bytes > bulk->block ? bytes : bulk->block;
+}
+
 static void add_spans(Bulk *bulk, SpanList spans) {
-    bulk->runs += 1 + spans.count;
+    size_t bytes = 0;
     for (int i = 0; i < spans.count; i++)
-        bulk->bytes += strlen(spans.items[i].text);
+        bytes += strlen(spans.items[i].text);
+    bulk->runs += spans.count;
+    add_block(bulk, bytes);
 }
 
 static void add_text(Bulk *bulk, const char *text) {
-    for (; *text != '\0'; text++) {
-        bulk->bytes++;
-        bulk->runs += *text == '\n';
+    while (*text != '\0') {
+        const size_t line = strcspn(text, "\n"), ended = text[line] == '\n';
+        add_block(bulk, line + ended);
+        text += line + ended;
     }
 }
 
@@ -29,5 +38,5 @@ void bulk_add(Bulk *bulk, const BookBlock *blocks, int count) {
 }
 
 bool bulk_fits_pages(const Bulk *bulk) {
-    return bulk->bytes <= BULK_BYTES_MOST && bulk->runs <= BULK_RUNS_MOST;
+    return bulk->bytes <= BULK_BYTES_MOST && bulk->block <= BULK_BLOCK_MOST && bulk->runs <= BULK_RUNS_MOST;
 }

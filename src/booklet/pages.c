@@ -392,6 +392,14 @@ static bool check_bulk(const Book *book, Fault *fault) {
     bulk_add(&bulk, book->blocks, book->count);
     if (bulk_fits_pages(&bulk))
         return true;
+    if (bulk.block > BULK_BLOCK_MOST) {
+        fault_set(
+            fault, NULL, 0,
+            "a paragraph, a cell or a line of the lesson is too long for pages: %zu KB, more than %d KB",
+            bulk.block / 1024, BULK_BLOCK_MOST / 1024);
+        fault_set_hint(fault, "part it by an empty line, or weave it to HTML");
+        return false;
+    }
     fault_set(fault, NULL, 0,
               "the lesson is too long for pages: %zu KB of text in %ld runs, more than %d KB or %d runs",
               bulk.bytes / 1024, bulk.runs, BULK_BYTES_MOST / 1024, BULK_RUNS_MOST);

@@ -160,11 +160,11 @@ static bool keep_used_breaks(Making *making, const TypeText *text) {
     if (making->breaks.count == 0)
         return false;
     size_t *at = mem_new(sizeof *at * (size_t)making->breaks.count); // in the text of the layout
+    size_t plain = 0, more = 0;
     for (int i = 0; i < making->breaks.count; i++) {
-        at[i] = making->breaks.items[i].at + strlen(SOFT_HYPHEN) * (size_t)(i + 1);
-        // A line end took two more bytes than it had.
-        for (size_t k = 0; k < making->breaks.items[i].at; k++)
-            at[i] += making->plain.data[k] == '\n' ? 2 : 0;
+        for (; plain < making->breaks.items[i].at; plain++)
+            more += making->plain.data[plain] == '\n' ? 2 : 0; // bytes that a line end took beyond its own
+        at[i] = plain + more + strlen(SOFT_HYPHEN) * (size_t)(i + 1);
         making->breaks.items[i].used = false;
     }
     const int lines = pango->pango_layout_get_line_count(text->layout);

@@ -27,6 +27,10 @@ Test(bulk, letters_runs_cells_and_lines_of_code_are_counted) {
     cr_expect_eq(bulk.bytes, 3 + 4 + 3);
     cr_expect_eq(bulk.runs, 3 + (1 + 2) + (1 + 3 + 1));
     cr_expect(bulk_fits_pages(&bulk));
+    cr_expect_eq(bulk.block, 3);
     bulk.runs = BULK_RUNS_MOST + 1;
+    cr_expect_not(bulk_fits_pages(&bulk));
+    bulk.runs = 0;
+    bulk.block = BULK_BLOCK_MOST + 1;
     cr_expect_not(bulk_fits_pages(&bulk));
 }

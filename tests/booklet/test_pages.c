@@ -376,6 +376,50 @@ Test(pages, the_names_of_columns_stand_at_the_head_of_a_page_alone, .timeout = 6
     buffer_finish(&text);
 }
 
+static void long_paragraph(int words, Buffer *out) {
+    buffer_init(out);
+    buffer_add_text(out, HUGE_START);
+    for (int i = 0; i < words; i++)
+        buffer_add_format(out, "stitch gathering%d ", i);
+    buffer_add_text(out, "\n");
+}
+
+Test(pages, a_paragraph_of_many_pages_is_set_whole, .timeout = 60) {
+    Buffer text;
+    long_paragraph(3000, &text); // 20 bytes each: nearly 64 KB
+    Printed p;
+    woven_text(text.data, &p);
+    is_sound(&p, "paragraph");
+    is_uncut(&p, "paragraph");
+    const char *said = ask(&p, "pdftotext %s -", NULL);
+    cr_expect_eq(times(said, "stitch"), 3000, "%d", times(said, "stitch"));
+    cr_expect_not_null(strstr(said, "2999"));
+    printed_finish(&p);
+    buffer_finish(&text);
+}
+
+Test(pages, a_paragraph_too_long_to_be_set_is_refused_with_a_way_out) {
+    Buffer text, out;
+    Booked b;
+    Fault fault;
+    char path[64];
+    long_paragraph(24000, &text); // 500 KB
+    fault_init(&fault);
+    buffer_init(&out);
+    snprintf(path, sizeof path, "/tmp/rebato-long-%d.md", (int)getpid());
+    cr_assert(file_write(path, text.data, text.length, &fault), "%s", fault.message);
+    booked(path, NULL, NULL, NULL, &b);
+    unlink(path);
+    cr_expect_not(pages_write(&b.book, &out, NULL, &fault));
+    cr_expect_eq(out.length, 0);
+    cr_expect_not_null(strstr(fault.message, "more than 64 KB"), "%s", fault.message);
+    cr_expect_not_null(strstr(fault.hint, "HTML"), "%s", fault.hint);
+    booked_finish(&b);
+    buffer_finish(&out);
+    buffer_finish(&text);
+    fault_finish(&fault);
+}
+
 Test(pages, a_word_longer_than_a_page_is_broken, .timeout = 60) {
     Buffer text;
     buffer_init(&text);
