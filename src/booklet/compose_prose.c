@@ -3,6 +3,7 @@
 // asked for.
 #include <string.h>
 
+#include "base/memory.h"
 #include "booklet/anchor.h"
 #include "booklet/composing.h"
 #include "booklet/image.h"

@@ -1,6 +1,7 @@
 // PNG: the ISO/IEC 15948 signature, then parts of length, name, bytes and CRC-32, IHDR first and IEND last.
-// JPEG: ITU-T T.81 annex B, segments from SOI to EOI, the size in the frame header. Nothing is decoded here:
-// a picture whose parts do not add up is refused, and so is one that would fill the memory of who opens it.
+// JPEG: ITU-T T.81 annex B, segments from SOI to EOI, the size in the frame header. A PNG is decoded as
+// well, since its parts may add up and hold no picture. A picture whose parts do not add up is refused, and
+// so is one that would fill the memory of who opens it.
 #include "booklet/image.h"
 
 #include <limits.h>
@@ -11,6 +12,7 @@
 #include "base/buffer.h"
 #include "base/fault.h"
 #include "base/file.h"
+#include "sheet/typeset.h"
 
 static const char *const error_texts[IMAGE_ERROR_COUNT] = {
     [IMAGE_OK] = "the picture is fine",
@@ -220,7 +222,13 @@ ImageError image_read(const char *recipe_file, const char *path, ImageRoom *room
     else
         error = image_check((const unsigned char *)bytes.data, bytes.length, &image);
     if (error == IMAGE_OK)
-        error = take_room(room, &image);
+        error = take_room(room, &image); // before it is opened, so that all take no longer than that
+    if (error == IMAGE_OK && !type_image_opens(&(TypeImage){.bytes = image.bytes,
+                                                            .length = image.length,
+                                                            .jpeg = image.kind == IMAGE_JPEG,
+                                                            .width = image.width,
+                                                            .height = image.height}))
+        error = IMAGE_BROKEN;
     if (error == IMAGE_OK) {
         *out = image;
         out->bytes = (const unsigned char *)arena_text_n(arena, bytes.data, bytes.length);

@@ -34,8 +34,9 @@ typedef enum ImageError {
 
 const char *image_error_text(ImageError error); // one sentence, no full stop
 
-// Reads the file that path names, as written in the recipe of that file on disk (NULL for a built-in, which
-// has no pictures), and takes its part of the room. The bytes live in the arena.
+// Reads and opens the file that path names, as written in the recipe of that file on disk (NULL for a
+// built-in, which has no pictures), and takes its part of the room, whether it opens or not. The bytes live
+// in the arena.
 ImageError image_read(const char *recipe_file, const char *path, ImageRoom *room, Arena *arena,
                       BookImage *out);
 

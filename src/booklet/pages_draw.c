@@ -20,12 +20,13 @@ static void draw_placed(Paging *p, const Placed *placed, Point corner) {
     typeset_figure_text(p->set, placed->picture->alt);
     if (placed->picture->kind == BOOK_PICTURE_IMAGE) {
         const BookImage *image = &placed->picture->image;
-        const TypeImage given = {.bytes = image->bytes,
-                                 .length = image->length,
-                                 .jpeg = image->kind == IMAGE_JPEG,
-                                 .width = image->width,
-                                 .height = image->height};
-        typeset_image(p->set, &given, (Box){at, point_add(at, point(placed->width, placed->height))});
+        const TypeImage given = // image_read has opened it once
+            {.bytes = image->bytes,
+             .length = image->length,
+             .jpeg = image->kind == IMAGE_JPEG,
+             .width = image->width,
+             .height = image->height};
+        (void)typeset_image(p->set, &given, (Box){at, point_add(at, point(placed->width, placed->height))});
     } else {
         picture_draw(p->book->pictures, &placed->ask, typeset_canvas(p->set), at);
     }

@@ -55,6 +55,17 @@ bool place_picture(const Paging *p, const BookPicture *picture, double width, do
     return true;
 }
 
+SpanList page_picture_words(Paging *p, const BookPicture *picture, SpanList below) {
+    Span *spans = arena_take(&p->arena, sizeof *spans * (size_t)(below.count + 2));
+    int count = 0;
+    spans[count++] = (Span){.style = SPAN_EMPHASIS, .text = picture->alt};
+    if (below.count > 0)
+        spans[count++] = (Span){.text = "\n"};
+    for (int i = 0; i < below.count; i++)
+        spans[count++] = below.items[i];
+    return (SpanList){.items = spans, .count = count};
+}
+
 static double side_width(const Column *column) {
     return column->width * SIDE_PART;
 }
@@ -88,6 +99,15 @@ void page_pictures(Paging *p, const Column *column, const Placed *pictures, int 
     ARRAY_ADD(column->rows, row);
 }
 
+// The words of a picture that cannot be drawn.
+static void add_words(Paging *p, const Column *column, const BookPicture *picture) {
+    const SpanList words = page_picture_words(p, picture, (SpanList){0});
+    page_lines(column,
+               page_text(p, column->small ? TYPE_SMALL : TYPE_BODY, words, column->width, column->language,
+                         ALIGN_LEFT),
+               SHELF_BEFORE_MM, "P", false);
+}
+
 static void add_figure(Paging *p, const Column *column, const BookBlock *figure, double part) {
     Placed *shelf = mem_new(sizeof *shelf * (size_t)(figure->picture_count + 1));
     int count = 0;
@@ -99,8 +119,15 @@ static void add_figure(Paging *p, const Column *column, const BookBlock *figure,
         const double width = narrow ? side_width(column) : column->width;
         Placed placed;
         steps = steps || picture->kind == BOOK_PICTURE_STEP;
-        if (!place_picture(p, picture, width, narrow ? p->figure_tall : tall_for(p, picture, part), &placed))
+        if (!place_picture(p, picture, width, narrow ? p->figure_tall : tall_for(p, picture, part),
+                           &placed)) {
+            if (count > 0)
+                page_pictures(p, column, shelf, count, first ? SHELF_BEFORE_MM : PICTURE_GAP_MM);
+            add_words(p, column, picture);
+            count = 0;
+            first = false;
             continue;
+        }
         if (count > 0 && reached + PICTURE_GAP_MM + placed.width > column->width) {
             page_pictures(p, column, shelf, count, first ? SHELF_BEFORE_MM : PICTURE_GAP_MM);
             count = 0;
@@ -113,7 +140,8 @@ static void add_figure(Paging *p, const Column *column, const BookBlock *figure,
     if (count > 0)
         page_pictures(p, column, shelf, count, first ? SHELF_BEFORE_MM : PICTURE_GAP_MM);
     mem_free(shelf);
-    if (count == 0 || steps || figure->spans.count == 0) // a step's picture has its draft's name in it
+    if (figure->picture_count == 0 || steps ||
+        figure->spans.count == 0) // a step's picture has its draft's name in it
         return;
     column->rows->items[column->rows->count - 1].keep = true;
     TypeText *caption =

@@ -136,9 +136,8 @@ static double stack(const Paging *p, const Column *column, const StepParts *step
             Placed *at = &out[*placed];
             if (picture->kind != BOOK_PICTURE_STEP)
                 return 0;
-            if (!place_picture(p, picture, width, p->figure_tall, at))
-                continue;
-            if (!picture_is_narrow(p, column, picture))
+            if (!place_picture(p, picture, width, p->figure_tall, at) ||
+                !picture_is_narrow(p, column, picture))
                 return 0;
             if (*placed > 0)
                 reached += PICTURE_GAP_MM;

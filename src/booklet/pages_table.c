@@ -104,6 +104,7 @@ static void add_cell(Paging *p, const Column *column, const BookTable *table, in
     const BookCell *given = &table->cells[index];
     Cell *cell = &row->cells[at];
     double y = CELL_PAD_MM;
+    SpanList spans = cell_spans(p, table, index);
     *cell = (Cell){.x = x};
     if (given->picture != NULL) {
         const PictureAsk ask = {.kind = PICTURE_PIECE,
@@ -121,13 +122,15 @@ static void add_cell(Paging *p, const Column *column, const BookTable *table, in
                                      .width = size.width,
                                      .height = size.height};
             y += size.height + 1;
+        } else {
+            spans = page_picture_words(p, given->picture, spans);
         }
     }
-    if (given->spans.count > 0) {
+    if (spans.count > 0) {
         cell->y = y;
-        cell->text = page_text(p, TYPE_SMALL, cell_spans(p, table, index), width,
-                               page_language(p, column, given->authored, given->language),
-                               table->columns[at].number ? ALIGN_RIGHT : ALIGN_LEFT);
+        cell->text =
+            page_text(p, TYPE_SMALL, spans, width, page_language(p, column, given->authored, given->language),
+                      table->columns[at].number ? ALIGN_RIGHT : ALIGN_LEFT);
         y += type_text_height(cell->text);
     }
     row->height = fmax(row->height, y + CELL_PAD_MM);

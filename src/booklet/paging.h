@@ -163,12 +163,19 @@ void rows_keep(RowList *rows, int first); // each from there on with the next on
 double rows_height(const RowList *rows);
 double rows_set(Row *rows, int count); // below each other in what they stand in; gives where they end
 
+// pages_inside.c
+void page_list(Paging *p, const Column *column, const BookBlock *list);
+void page_framed(Paging *p, const Column *column, const BookBlock *block); // a quote or a notice
+void page_code(Paging *p, const Column *column, const BookBlock *block);
+
 // pages_table.c
 void page_table(Paging *p, const Column *column, const BookTable *table);
 
 // pages_figure.c
 #define SIDE_PART 0.485 // of the width, for a figure beside prose; two of them stand beside each other
 bool place_picture(const Paging *p, const BookPicture *picture, double width, double height, Placed *out);
+// What a picture shows, emphasised, where it cannot be drawn; below it other words.
+SpanList page_picture_words(Paging *p, const BookPicture *picture, SpanList below);
 // Whether a step's picture can be read in a part of the column: it is large there, or hardly smaller than it
 // would be in the whole width.
 bool picture_is_narrow(const Paging *p, const Column *column, const BookPicture *picture);

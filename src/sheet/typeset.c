@@ -210,11 +210,21 @@ static cairo_surface_t *jpeg_surface(const unsigned char *bytes, size_t length, 
     return image;
 }
 
-bool typeset_image(Typeset *set, const TypeImage *given, Box box) {
+static cairo_surface_t *image_surface(const TypeImage *given) {
     Bytes from = {.at = given->bytes, .left = given->length};
-    cairo_surface_t *image = given->jpeg
-                                 ? jpeg_surface(given->bytes, given->length, given->width, given->height)
-                                 : cairo_image_surface_create_from_png_stream(read_bytes, &from);
+    return given->jpeg ? jpeg_surface(given->bytes, given->length, given->width, given->height)
+                       : cairo_image_surface_create_from_png_stream(read_bytes, &from);
+}
+
+bool type_image_opens(const TypeImage *given) {
+    cairo_surface_t *image = image_surface(given);
+    const bool good = cairo_surface_status(image) == CAIRO_STATUS_SUCCESS;
+    cairo_surface_destroy(image);
+    return good;
+}
+
+bool typeset_image(Typeset *set, const TypeImage *given, Box box) {
+    cairo_surface_t *image = image_surface(given);
     const bool good = cairo_surface_status(image) == CAIRO_STATUS_SUCCESS;
     if (good) {
         cairo_t *cr = paint_open(set->paint);

@@ -19,7 +19,7 @@ typedef enum TypeLook {
     TYPE_CAPTION,
     TYPE_CODE,
     TYPE_CODE_FINE, // for lines that would be broken
-    TYPE_PALE, // heads and feet of pages
+    TYPE_PALE,      // heads and feet of pages
     TYPE_LOOK_COUNT
 } TypeLook;
 
@@ -85,14 +85,15 @@ void typeset_end(Typeset *set, const char *role);
 void typeset_line(Typeset *set, const TypeText *text, int line, Point at); // its upper left corner
 Canvas *typeset_canvas(Typeset *set);
 
-// A picture of pixels: a whole PNG or JPEG file, in the box. False where cairo cannot read it.
+// A picture of pixels: a whole PNG or JPEG file.
 typedef struct TypeImage {
     const unsigned char *bytes;
     size_t length;
     bool jpeg;
     int width, height; // pixels
 } TypeImage;
-bool typeset_image(Typeset *set, const TypeImage *image, Box box);
+bool type_image_opens(const TypeImage *image); // a PNG as a whole; of a JPEG nothing is decoded
+bool typeset_image(Typeset *set, const TypeImage *image, Box box); // false where it does not
 
 // Named places: links to them must have one, each name once.
 void typeset_place(Typeset *set, const char *name, Point at);

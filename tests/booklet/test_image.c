@@ -138,6 +138,47 @@ Test(image, what_is_no_picture_or_too_large_is_refused) {
     reads(RECIPE, "pictures/wide.png", IMAGE_TOO_WIDE);
 }
 
+static void add_part(Buffer *out, const char *name, const char *bytes, size_t length) {
+    const size_t start = out->length + 4;
+    for (int shift = 24; shift >= 0; shift -= 8)
+        buffer_add_char(out, (char)(length >> shift));
+    buffer_add_text(out, name);
+    buffer_add(out, bytes, length);
+    unsigned long crc = 0xFFFFFFFFul; // ISO/IEC 15948, annex D
+    for (size_t i = start; i < out->length; i++) {
+        crc ^= (unsigned char)out->data[i];
+        for (int k = 0; k < 8; k++)
+            crc = crc & 1 ? 0xEDB88320ul ^ crc >> 1 : crc >> 1;
+    }
+    crc = ~crc;
+    for (int shift = 24; shift >= 0; shift -= 8)
+        buffer_add_char(out, (char)(crc >> shift));
+}
+
+// 4 by 4 grey pixels, every part with its right sum, and in the data what no decoder opens.
+Test(image, a_png_whose_parts_add_up_but_hold_no_picture_is_damaged) {
+    char folder[] = "/tmp/rebato-image-XXXXXX", path[128], recipe[128];
+    Buffer bytes;
+    Fault fault;
+    BookImage image = {0};
+    fault_init(&fault);
+    buffer_init(&bytes);
+    buffer_add(&bytes, "\x89PNG\r\n\x1A\n", 8);
+    add_part(&bytes, "IHDR", "\0\0\0\4\0\0\0\4\10\0\0\0\0", 13);
+    add_part(&bytes, "IDAT", "no picture at all", 17);
+    add_part(&bytes, "IEND", "", 0);
+    cr_expect_eq(check(&bytes, bytes.length, &image), IMAGE_OK);
+    cr_assert_not_null(mkdtemp(folder));
+    snprintf(path, sizeof path, "%s/grey.png", folder);
+    snprintf(recipe, sizeof recipe, "%s/recipe.md", folder);
+    cr_assert(file_write(path, bytes.data, bytes.length, &fault), "%s", fault.message);
+    reads(recipe, "grey.png", IMAGE_BROKEN);
+    unlink(path);
+    rmdir(folder);
+    buffer_finish(&bytes);
+    fault_finish(&fault);
+}
+
 Test(image, a_link_that_leads_out_of_the_folder_is_not_followed) {
     char folder[] = "/tmp/rebato-image-XXXXXX", path[128], recipe[128];
     cr_assert_not_null(mkdtemp(folder));

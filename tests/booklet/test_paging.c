@@ -73,10 +73,15 @@ static void rows_are_within(const Paging *p, const Row *rows, int count, double 
         for (int k = 0; k < row->picture_count; k++)
             is_within(p, row->x + row->pictures[k].x, row->y + down + row->pictures[k].y,
                       row->pictures[k].width, row->pictures[k].height, name);
-        for (int k = 0; k < row->cell_count; k++)
-            if (row->cells[k].text != NULL)
-                is_within(p, row->x + row->cells[k].x, row->y + down + row->cells[k].y, 0,
-                          type_text_height(row->cells[k].text), name);
+        for (int k = 0; k < row->cell_count; k++) {
+            const Cell *cell = &row->cells[k];
+            for (int n = 0; cell->text != NULL && n < type_text_lines(cell->text); n++) {
+                double from, to;
+                type_text_extent(cell->text, n, &from, &to);
+                is_within(p, row->x + cell->x + from, row->y + down + cell->y, to - from,
+                          type_text_height(cell->text), name);
+            }
+        }
         rows_are_within(p, row->inner, row->inner_count, row->y + down, name);
     }
 }
