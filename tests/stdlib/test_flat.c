@@ -11,7 +11,8 @@
 
 #define ON_BODY "blocks/close-fitting "
 #define ON_PAPER "blocks/measured "
-#define AS_IS "widen=0mm lower_front=0mm lower_back=0mm held=0mm"
+// The whole neckline of the block: a slit would take 3 mm of it, since it is stitched beside the centre.
+#define AS_IS "widen=0mm lower_front=0mm lower_back=0mm held=0mm slit=0mm"
 
 static const char *const collars[] = {"peter-pan", "rolled-peter-pan", "eton", "puritan",
                                       "petal",     "sailor",           "cape", "bertha"};
@@ -99,12 +100,13 @@ Test(flat, the_flap_of_a_sailor_falls_where_it_was_squared) { // T74
 // A neckline of 40 cm cut as one quarter circle; a quarter circle for each half of 18.14 cm (plane geometry).
 Test(flat, the_radius_of_a_circular_cape_comes_from_its_neckline) { // T46
     Pattern p;
-    draft_of("flat/cape", "method=circular front_neckline=120mm back_neckline=80mm held=0mm sweep=45", NULL,
-             &p);
+    draft_of("flat/cape",
+             "method=circular front_neckline=120mm back_neckline=80mm held=0mm sweep=45 slit=0mm", NULL, &p);
     close_to(note_of(&p, "radius"), 254.6, 0.1, "40 cm as one quarter circle");
     pattern_finish(&p);
-    draft_of("flat/cape", "method=circular front_neckline=106.2mm back_neckline=75.2mm held=0mm sweep=90",
-             NULL, &p);
+    draft_of("flat/cape",
+             "method=circular front_neckline=106.2mm back_neckline=75.2mm held=0mm sweep=90 slit=0mm", NULL,
+             &p);
     close_to(note_of(&p, "radius"), 115.5, 0.1, "a quarter circle for each half");
     close_to(note_of(&p, "outer_edge"), 181.4 + 250 * RADIANS(90), 0.01, "its outer edge");
     pattern_finish(&p);
@@ -221,6 +223,42 @@ Test(flat, a_collar_that_opens_at_the_back_can_be_whole_in_front) {
         proven_whole(chain, "opening=back front=whole", EXAMPLE_88);
         proven_whole(chain, "opening=back front=meets", EXAMPLE_88);
     }
+}
+
+// A slit in the fold is stitched 3 mm beside the centre: so much of the neck edge is lost on each half, and
+// more where the edge runs down into a point, 3 mm over the sine of half its angle (plane geometry).
+static double lost_to_the_slit(const char *collar, const char *before) {
+    double length[2];
+    for (int open = 0; open < 2; open++) {
+        char chain[80], settings[60];
+        snprintf(chain, sizeof chain, ON_BODY "%sflat/%s", before, collar);
+        snprintf(settings, sizeof settings, "opening=front slit=%s", open ? "15cm" : "0mm");
+        Pattern p;
+        draft_of(chain, settings, EXAMPLE_88, &p);
+        length[open] = edge_length(&p, "Upper collar", "neck");
+        close_to(edge_length(&p, "Upper collar", "neck"),
+                 edge_length(&p, "Front", "neckline") + edge_length(&p, "Back", "neckline") - 3, 0.02,
+                 "the collar is held by 3 mm on what is left; it measures");
+        pattern_finish(&p);
+    }
+    return length[0] - length[1];
+}
+
+Test(flat, a_collar_ends_where_the_slit_is_stitched) {
+    close_to(lost_to_the_slit("peter-pan", ""), 3, 0.01, "lost to the slit, round");
+    close_to(lost_to_the_slit("puritan", ""), 3, 0.01, "lost to the slit, round");
+    Pattern p;
+    draft_of(ON_BODY "necklines/v flat/peter-pan", "hollow=0mm pinch=0mm", EXAMPLE_88, &p);
+    const double half_angle = note_of(&p, "point_angle") / 2;
+    pattern_finish(&p);
+    Pattern whole;
+    draft_of(ON_BODY "necklines/v flat/peter-pan", "hollow=0mm pinch=0mm slit=0mm", EXAMPLE_88, &whole);
+    const double round = note_of(&whole, "half_neckline");
+    draft_of(ON_BODY "necklines/v flat/peter-pan", "hollow=0mm pinch=0mm", EXAMPLE_88, &p);
+    close_to(edge_length(&p, "Front", "neckline") + edge_length(&p, "Back", "neckline"),
+             round - 3 / sin(RADIANS(half_angle)), 0.02, "what is left above the slit of a V");
+    pattern_finish(&p);
+    pattern_finish(&whole);
 }
 
 static bool says(const Pattern *p, const char *text) {
