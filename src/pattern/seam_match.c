@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "base/memory.h"
+#include "geometry/tolerance.h"
 
 #define NEAR_MM 3.0 // what lies this near the place where it should lie is meant to lie there
 
@@ -23,6 +24,13 @@ static bool notch_is_matched(const Matching *matching, bool on_a, int notch) {
     return false;
 }
 
+// As far from an end as the other one: so are notches set between which all of the ease lies.
+static bool is_level(const Matching *matching, const SeamNotch *mine, const SeamNotch *other) {
+    const double before = other->at - mine->at;
+    const double behind = matching->walk.length_b - matching->walk.length_a - before;
+    return fmin(fabs(before), fabs(behind)) <= POINT_ON_MM;
+}
+
 // Groups of as many notches first, then the nearest.
 static void match_notch(const Matching *matching, int notch) {
     const SeamNotch *mine = &matching->a.items[notch];
@@ -31,8 +39,9 @@ static void match_notch(const Matching *matching, int notch) {
     double least = INFINITY;
     for (int k = 0; k < matching->b.count; k++) {
         const SeamNotch *other = &matching->b.items[k];
-        const double away = fabs(other->at - wanted) + (other->count == mine->count ? 0 : NEAR_MM);
-        if (fabs(other->at - wanted) > NEAR_MM || away >= least || notch_is_matched(matching, false, k))
+        const double off = is_level(matching, mine, other) ? 0 : fabs(other->at - wanted);
+        const double away = off + (other->count == mine->count ? 0 : NEAR_MM);
+        if (off > NEAR_MM || away >= least || notch_is_matched(matching, false, k))
             continue;
         best = k;
         least = away;

@@ -110,7 +110,9 @@ Test(compose, the_finished_sizes_are_those_the_recipe_tells) {
         cr_expect_str_neq(b.book.entries[i].title, "Finished sizes", "is no step");
     booked_finish(&b);
     booked(TRIAL("band.md"), NULL, NULL, NULL, &b);
-    EXPECT_TEXT(&b, "length\t20.0 cm\nSlit or fastening\t10.0 cm\nOpening over the head\t60.0 cm\n");
+    EXPECT_TEXT(
+        &b,
+        "length\t20.0 cm\nSlit or fastening, below the neckline\t10.0 cm\nOpening over the head\t60.0 cm\n");
     booked_finish(&b);
 }
 
@@ -118,7 +120,7 @@ Test(compose, a_seam_names_the_edges_of_both_its_sides) {
     Booked b;
     booked("flat/peter-pan", NULL, NULL, NULL, &b);
     EXPECT_TEXT(&b,
-                "Neckline of Back and Front, 20.8 cm, on to neck of Upper collar, 20.5 cm. "
+                "Neckline of Back and Front, 20.5 cm, on to neck of Upper collar, 20.2 cm. "
                 "The edge of Back and Front is 0.3 cm longer: ease it in, or stretch the other on to it.");
     booked_finish(&b);
 }

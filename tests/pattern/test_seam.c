@@ -147,3 +147,19 @@ Test(seam, a_notch_is_laid_on_its_partner_or_on_the_joint_that_lies_there) {
     mem_free(matches.items);
     pattern_finish(&pattern);
 }
+
+// 190 mm of collar on 180: by parts of the whole, the middle of the one would lie on 85.3 of the other.
+// Notches as far from the first end, or as far from the last one, have all of the ease between them.
+Test(seam, notches_between_which_all_the_ease_lies_are_laid_on_each_other) {
+    Pattern pattern;
+    strips(&pattern, 90, 90, 190);
+    Seam *seam = &pattern.seams.items[0];
+    seam->ease = -10;
+    piece_add_notch(&pattern.arena, &pattern.pieces.items[1], 2, 85, 1, "");  // 85 from the right
+    piece_add_notch(&pattern.arena, &pattern.pieces.items[0], 2, 10, 1, "");  // 80 from the left
+    piece_add_notch(&pattern.arena, &pattern.pieces.items[2], 0, 105, 1, ""); // 85 from the right
+    piece_add_notch(&pattern.arena, &pattern.pieces.items[2], 0, 80, 1, "");  // 80 from the left
+    piece_add_notch(&pattern.arena, &pattern.pieces.items[2], 0, 20, 1, "");
+    cr_expect_eq(seam_matched_notches(&pattern, seam), 2);
+    pattern_finish(&pattern);
+}
