@@ -16,7 +16,7 @@ typedef struct ComposeOptions {
 } ComposeOptions;
 
 // The pattern is proven, the shelf holds every recipe of its chapters; both outlive the book, and the pattern
-// is drawn from. notes gets a sentence a line about pictures that cannot be shown.
+// is drawn from. notes gets a sentence a line: pictures that cannot be shown, a language without words.
 void book_compose(const Pattern *pattern, const Shelf *shelf, const ComposeOptions *options, Book *out,
                   Buffer *notes);
 

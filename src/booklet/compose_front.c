@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "base/measures.h"
+#include "base/units.h"
 #include "booklet/composing.h"
 
 #define FAILING_NAMED_MOST 5
@@ -66,11 +67,18 @@ static void add_measurements(Composing *c, BlockList *out) {
     add_section(c, out, ROLE_PLAIN, 2, NULL, title, &inner);
 }
 
+// A choice that never reaches 3 mm, such as the thickness of cloth, is told to a tenth of a millimetre.
+static bool is_thin(const Input *input) {
+    return input->measure == MEASURE_LENGTH && input->least <= input->most && input->most < UNITS_THIN_MM;
+}
+
 static const char *range_of(Composing *c, const Input *input) {
     if (input->measure == MEASURE_TEXT)
         return input->options ? input->options : "";
     if (input->least > input->most)
         return "";
+    if (is_thin(input))
+        return say(c, "choices.range", say_thin(c, input->least), say_thin(c, input->most), NULL);
     if (input->measure == MEASURE_LENGTH)
         return say(c, "choices.range", say_mm_beside(c, input->least, input->most),
                    say_mm_beside(c, input->most, input->least), NULL);
@@ -94,7 +102,8 @@ static void add_choices(Composing *c, BlockList *out) {
         const bool chosen = c->pattern->chapters.items[input->chapter].depth == 0 && !input->is_default;
         if (!input->choice || input->missing || !(own || chosen))
             continue;
-        const char *value = say_value(c, input->measure, input->value, input->text);
+        const char *value = is_thin(input) ? say_thin(c, input->value)
+                                           : say_value(c, input->measure, input->value, input->text);
         table_authored(c, &table, say_name(c, input->name), opening_of(c, input));
         if (input->is_default && input->measure == MEASURE_TEXT)
             table_authored(c, &table, value, opening_of(c, input));

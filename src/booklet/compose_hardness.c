@@ -120,6 +120,6 @@ void add_hardness(Composing *c, BlockList *out) {
     add_paragraph(c, &inner,
                   say(c, "hard.how", arena_format(c->arena, "%d", hard.points),
                       arena_format(c->arena, "%d", EASY_MOST), arena_format(c->arena, "%d", MIDDLING_MOST),
-                      NULL));
+                      say_mm(c, EASE_COUNTS_MM), NULL));
     add_section(c, out, ROLE_PLAIN, 2, NULL, say(c, "hard.title", NULL), &inner);
 }

@@ -115,6 +115,13 @@ void lessons_find(Composing *c) {
     name_anchors(c);
 }
 
+static void note_unknown(Composing *c, const char *tag) {
+    buffer_add_format(c->notes, "no words for the language '%s': there are ", tag);
+    for (int i = 0; language_at(i); i++)
+        buffer_add_format(c->notes, "%s%s", i ? ", " : "", language_tag(language_at(i)));
+    buffer_add_text(c->notes, "\n");
+}
+
 void lessons_stated(Composing *c) {
     for (int i = 0; i < c->pattern->chapters.count; i++) {
         Lesson *lesson = &c->lessons[i];
@@ -122,8 +129,11 @@ void lessons_stated(Composing *c) {
         const char *code = lesson->recipe ? prose_stated(lesson->recipe, "code", c->arena) : NULL;
         lesson->shows_code = c->options->with_code || (code && strcmp(code, "shown") == 0);
         tag = tag && language_tag_is_sound(tag) ? tag : "en";
-        if (i == c->last)
+        if (i == c->last) {
             c->book->prose_language = tag;
+            if (!c->options->language && !language_find(tag))
+                note_unknown(c, tag);
+        }
         lesson->language = tag;
     }
     for (int i = 0; i < c->pattern->chapters.count; i++)

@@ -88,6 +88,7 @@ const char *say_count(Composing *c, const char *key, int count);
 const char *say_value(Composing *c, Measure measure, double value, const char *text);
 const char *say_mm(Composing *c, double mm);
 const char *say_mm_beside(Composing *c, double mm, double other); // in the unit that both need
+const char *say_thin(Composing *c, double mm); // of cloth
 const char *say_area(Composing *c, double mm2);
 const char *say_name(Composing *c, const char *name);       // "neck_point" as "neck point"
 const char *say_whole_name(Composing *c, const char *name); // of a piece or a seam: "over" is a word of it

@@ -82,6 +82,14 @@ const char *say_mm(Composing *c, double mm) {
     return say_mm_beside(c, mm, mm);
 }
 
+const char *say_thin(Composing *c, double mm) {
+    if (fabs(mm) < NOTHING_MM)
+        return "0";
+    char said[MEASURE_MOST];
+    units_format_thin(mm, c->pattern->units, said, sizeof said);
+    return say_numbers(c, arena_text(c->arena, said));
+}
+
 const char *say_area(Composing *c, double mm2) {
     const char *text = c->pattern->units == UNITS_INCH
                            ? arena_format(c->arena, "%.0f in\u00B2", mm2 / (MM_PER_INCH * MM_PER_INCH))

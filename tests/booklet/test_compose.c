@@ -129,7 +129,7 @@ Test(compose, a_seam_names_the_edges_of_both_its_sides) {
 Test(compose, a_corner_in_a_seam_counts) {
     Booked b;
     booked("necklines/v", NULL, NULL, NULL, &b);
-    EXPECT_TEXT(&b, "1 corner to turn");
+    EXPECT_TEXT(&b, "1 corner to pivot at");
     booked_finish(&b);
 }
 
@@ -160,6 +160,15 @@ Test(compose, how_hard_it_is_is_counted_from_the_seams) {
     booked(TRIAL("band.md"), NULL, NULL, NULL, &b);
     EXPECT_TEXT(&b, "Easy: 2 pieces, 2 seams, 1 of them curved, 1 with ease, 1 piece on the bias, a slit.");
     EXPECT_TEXT(&b, "Points here: 8;");
+    booked_finish(&b);
+}
+
+// 0.1 mm and 2 mm, divided by 25.4.
+Test(compose, in_inches_cloth_is_measured_in_thousandths_and_ease_in_inches) {
+    Booked b;
+    booked_inches("flat/peter-pan", NULL, &b);
+    EXPECT_TEXT(&b, "cloth\t0.020 in\t0.004 in to 0.079 in\t");
+    EXPECT_TEXT(&b, "one more where 5/64 in or more is eased in");
     booked_finish(&b);
 }
 
@@ -273,6 +282,19 @@ Test(compose, measures_within_the_sentences_of_a_recipe_are_written_as_its_langu
     EXPECT_TEXT(&b, "\u00FCblich 2,5 cm bis 4,0 cm");
     EXPECT_TEXT(&b, "2,5 mm bis 0,3 cm");
     EXPECT_TEXT(&b, "das kann um 12,5 mm schwanken");
+    booked_finish(&b);
+}
+
+Test(compose, a_language_without_words_is_told) {
+    Booked b;
+    booked(TRIAL("commonmark.md"), NULL, NULL, NULL, &b);
+    cr_expect_not_null(strstr(b.notes.data, "no words for the language 'ar': there are en, de, es, fr\n"),
+                       "%s", b.notes.data);
+    booked_finish(&b);
+    const ComposeOptions german = {
+        .language = language_find("de"), .paper_width = 210, .paper_height = 297, .version = "0.0.0"};
+    booked(TRIAL("commonmark.md"), NULL, NULL, &german, &b);
+    cr_expect_null(strstr(b.notes.data, "no words"), "the reader chose one");
     booked_finish(&b);
 }
 

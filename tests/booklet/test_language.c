@@ -110,6 +110,11 @@ Test(language, titles_of_sewing_are_known_in_each_language) {
     cr_expect(language_any_begins("sewing.titles", "Sew it"));
     cr_expect(language_any_begins("sewing.titles", "N\u00e4hen und b\u00fcgeln"));
     cr_expect(language_any_begins("sewing.titles", "Montage"));
+    cr_expect(language_any_begins("sewing.titles", "So n\u00e4ht man den Kragen"));
+    cr_expect(language_any_begins("sewing.titles", "Gamme de montage"));
+    cr_expect(language_any_begins("sewing.titles", "Instrucciones de costura"));
+    cr_expect(language_any_begins("buying.titles", "Stoffbedarf"));
+    cr_expect(language_any_begins("sizes.titles", "Fertige Gr\u00f6\u00dfe"));
     cr_expect_not(language_any_begins("sewing.titles", "Sewn edges"));
     cr_expect(language_any_ends("sizes.names", "half neckline"));
     cr_expect_not(language_any_ends("sizes.names", "edge ease"));
