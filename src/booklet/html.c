@@ -230,7 +230,7 @@ static void add_contents(Html *html) {
 
 static bool stands_beside(const BookBlock *block) {
     return block->kind == BOOK_FIGURE && block->picture_count > 0 &&
-           block->pictures[0].kind == BOOK_PICTURE_STEP;
+           (block->pictures[0].kind == BOOK_PICTURE_STEP || block->pictures[0].kind == BOOK_PICTURE_SEAM);
 }
 
 // The words of a step, its figures beside them where there is room, and then what it used.

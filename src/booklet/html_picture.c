@@ -29,9 +29,12 @@ static void add_image(const BookPicture *picture, Buffer *out) {
     buffer_add_text(out, "\">\n");
 }
 
-// The room a drawing is given, mm. Words in it are 2.7 mm high type: this wide, they are 9 CSS pixels on the
-// screen of a phone (360 pixels less the margins), and a print has room for it at its true scale.
+// The room a drawing is given, mm. Words in it are 2.7 mm high type: on a phone (360 CSS pixels less the
+// margins), which makes a drawing as wide as its page at most, they are 10 pixels in the widest of a step and
+// more than 12 in a seam. A print has room for all at their true scale.
 #define WIDE 92.0
+#define SEAM_WIDE 72.0
+#define SEAM_TALL 90.0
 
 static PictureAsk ask_of(const Book *book, const BookPicture *picture) {
     const NumberMarks marks = language_marks(book->language);
@@ -48,8 +51,8 @@ static PictureAsk ask_of(const Book *book, const BookPicture *picture) {
     case BOOK_PICTURE_SEAM:
         return (PictureAsk){.kind = PICTURE_SEAM,
                             .seam = picture->seam,
-                            .width = WIDE,
-                            .height = 60,
+                            .width = SEAM_WIDE,
+                            .height = SEAM_TALL,
                             .marks = marks,
                             .colon = language_word(book->language, "figure.colon")};
     default:

@@ -1,6 +1,7 @@
 // Both sides of a seam laid out straight, one above the other, from the end where they are matched: joints
-// between edges as ticks, notches as triangles, each tied to its partner. At the left, the pieces in
-// small with the edges of the seam dark, so that a hand finds them; a dot is where the walk begins.
+// between edges as ticks, notches as triangles, each tied to its partner. At the left, or above and below
+// where the picture is narrow, the pieces in small with the edges of the seam dark, so that a hand finds
+// them; a dot is where the walk begins.
 #include <math.h>
 #include <stdio.h>
 
@@ -11,10 +12,12 @@
 #include "sheet/plain_name.h"
 #include "sheet/seam_parts.h"
 
-#define TOTAL_MM 24.0      // right of the lines, for the whole length
+#define TOTAL_GAP_MM 3.0   // right of the lines, before the whole length
+#define STACKED_MM 100.0   // a narrower picture has its pieces above and below the lines
 #define ROW_MM 4.2         // of names
 #define THUMB_WIDE_MM 24.0 // a piece in small
 #define THUMB_TALL_MM 18.0
+#define STACKED_TALL_MM 14.0
 #define THUMBS_PART 0.5 // of the width, at most
 #define THUMB_GAP_MM 4.0
 #define EDGE_MM 1.5
@@ -86,15 +89,13 @@ static void name_edges(SeamPicture *picture, SeamSide *side) {
     }
 }
 
-static void find_thumbs(const SeamPicture *picture, SeamSide *side) {
+static void find_thumbs(SeamSide *side) {
     for (int i = 0; i < side->edges->count; i++) {
         const int piece = side->edges->items[i].piece;
         bool there = false;
         for (int k = 0; k < side->thumb_count; k++)
             there = there || side->thumbs[k] == piece;
-        const double reach = (side->thumb_count + 1) * (THUMB_WIDE_MM + THUMB_GAP_MM);
-        if (!there && side->thumb_count < THUMBS_MAX &&
-            (side->thumb_count == 0 || reach <= picture->ask->width * THUMBS_PART))
+        if (!there && side->thumb_count < THUMBS_MAX)
             side->thumbs[side->thumb_count++] = piece;
     }
 }
@@ -106,14 +107,22 @@ static Box piece_box(const Piece *piece) {
     return box;
 }
 
-static double thumb_scale(Box box) {
-    return fmin(THUMB_WIDE_MM / (box.most.x - box.least.x), THUMB_TALL_MM / (box.most.y - box.least.y));
+// All pieces of a side have room beside each other.
+static double thumb_width(const SeamPicture *picture) {
+    const double room = picture->stacked ? picture->ask->width : picture->ask->width * THUMBS_PART;
+    const int count =
+        picture->a.thumb_count > picture->b.thumb_count ? picture->a.thumb_count : picture->b.thumb_count;
+    return fmin(THUMB_WIDE_MM, room / count - THUMB_GAP_MM);
+}
+
+static double thumb_scale(const SeamPicture *picture, Box box) {
+    return fmin(picture->thumb_wide / (box.most.x - box.least.x), THUMB_TALL_MM / (box.most.y - box.least.y));
 }
 
 static void measure_thumbs(const SeamPicture *picture, SeamSide *side) {
     for (int i = 0; i < side->thumb_count; i++) {
         const Box box = piece_box(&picture->pattern->pieces.items[side->thumbs[i]]);
-        side->thumb_tall = fmax(side->thumb_tall, (box.most.y - box.least.y) * thumb_scale(box));
+        side->thumb_tall = fmax(side->thumb_tall, (box.most.y - box.least.y) * thumb_scale(picture, box));
     }
 }
 
@@ -127,9 +136,9 @@ static void draw_thumbs(const SeamPicture *picture, const SeamSide *side, Canvas
     for (int i = 0; i < side->thumb_count; i++) {
         const Piece *piece = &picture->pattern->pieces.items[side->thumbs[i]];
         const Box box = piece_box(piece);
-        const double scale = thumb_scale(box), tall = (box.most.y - box.least.y) * scale;
+        const double scale = thumb_scale(picture, box), tall = (box.most.y - box.least.y) * scale;
         const Point low =
-            point(at.x + i * (THUMB_WIDE_MM + THUMB_GAP_MM), at.y + (side->thumb_tall + tall) / 2);
+            point(at.x + i * (picture->thumb_wide + THUMB_GAP_MM), at.y + (side->thumb_tall + tall) / 2);
         canvas_view(canvas, canvas_place(scale, 0, box.least, low));
         for (int k = 0; k < piece->edges.count; k++)
             canvas_path(canvas, &piece->edges.items[k].path);
@@ -220,7 +229,19 @@ static void draw_side(const SeamPicture *picture, const SeamSide *side, Canvas *
     char number[48];
     add_length(picture, side->length, number, sizeof number);
     canvas_text(canvas, TEXT_MARK, ALIGN_LEFT,
-                point(fmax(end, at.x) + 3, at.y + text_style(TEXT_MARK)->size * FONT_CAP / 2), 0, number);
+                point(fmax(end, at.x) + TOTAL_GAP_MM, at.y + text_style(TEXT_MARK)->size * FONT_CAP / 2), 0,
+                number);
+}
+
+// Right of the lines, for the whole lengths.
+static double total_width(const SeamPicture *picture) {
+    double width = 0;
+    for (int s = 0; s < 2; s++) {
+        char number[48];
+        add_length(picture, s == 0 ? picture->a.length : picture->b.length, number, sizeof number);
+        width = fmax(width, canvas_text_width(TEXT_MARK, number));
+    }
+    return TOTAL_GAP_MM + width;
 }
 
 static double words_tall(const SeamSide *side) {
@@ -232,8 +253,7 @@ static void side_begin(SeamPicture *picture, SeamSide *side, const SeamEdgeList 
     side->edges = edges;
     side->length = length;
     seam_side_notches(picture->pattern, picture->seam, on_a, &side->notches);
-    find_thumbs(picture, side);
-    measure_thumbs(picture, side);
+    find_thumbs(side);
 }
 
 static void side_finish(SeamSide *side) {
@@ -246,29 +266,43 @@ bool picture_seam(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Poi
     const Seam *seam = &pattern->seams.items[ask->seam];
     if (seam->a.count == 0 || seam->b.count == 0)
         return false;
-    SeamPicture picture = {.pattern = pattern, .ask = ask, .seam = seam, .walk = seam_walk(pattern, seam)};
+    SeamPicture picture = {.pattern = pattern,
+                           .ask = ask,
+                           .seam = seam,
+                           .walk = seam_walk(pattern, seam),
+                           .stacked = ask->width < STACKED_MM};
     SeamSide *const a = &picture.a, *const b = &picture.b;
     side_begin(&picture, a, &seam->a, picture.walk.length_a, true);
     side_begin(&picture, b, &seam->b, picture.walk.length_b, false);
-    const double beside = fmax(a->thumb_count, b->thumb_count) * (THUMB_WIDE_MM + THUMB_GAP_MM);
+    picture.thumb_wide = thumb_width(&picture);
+    measure_thumbs(&picture, a);
+    measure_thumbs(&picture, b);
+    const double thumbs = fmax(a->thumb_count, b->thumb_count) * (picture.thumb_wide + THUMB_GAP_MM);
+    const double beside = picture.stacked ? 0 : thumbs, total = total_width(&picture);
     picture.width = ask->width - beside;
     const double longest = fmax(a->length, b->length);
-    picture.scale = picture_scale(longest, 0, picture.width - TOTAL_MM - 2 * EDGE_MM, 1);
+    picture.scale = picture_scale(longest, 0, picture.width - total - 2 * EDGE_MM, 1);
     name_edges(&picture, a);
     name_edges(&picture, b);
     seam_matches(pattern, seam, &picture.matches);
     picture.notch = notch_size(&picture);
-    double reach = longest * picture.scale + TOTAL_MM;
+    double reach = longest * picture.scale + total;
     for (int s = 0; s < 2; s++)
         for (int i = 0; i < (s == 0 ? a : b)->edges->count; i++) {
             const EdgeName *name = &(s == 0 ? a : b)->names[i];
             reach = fmax(reach, name->centre + name->width / 2);
         }
+    if (picture.stacked)
+        reach = fmax(reach, thumbs - THUMB_GAP_MM);
     // From the top: where the lines lie, and the pieces of the second side.
-    const double line = EDGE_MM + fmax(words_tall(a), a->thumb_tall + THUMB_GAP_MM / 2 - APART_MM / 2);
-    const double under = line + (APART_MM + THUMB_GAP_MM) / 2;
+    const double above = a->thumb_tall + THUMB_GAP_MM / 2;
+    const double line =
+        EDGE_MM + (picture.stacked ? above + words_tall(a) : fmax(words_tall(a), above - APART_MM / 2));
+    const double words_end = line + APART_MM + words_tall(b);
+    const double under =
+        picture.stacked ? words_end + THUMB_GAP_MM / 2 : line + (APART_MM + THUMB_GAP_MM) / 2;
     *out = (PictureSize){.width = beside + reach + 2 * EDGE_MM,
-                         .height = EDGE_MM + fmax(line + APART_MM + words_tall(b), under + b->thumb_tall),
+                         .height = EDGE_MM + fmax(words_end, under + b->thumb_tall),
                          .scale = picture.scale};
     if (canvas != NULL) {
         const double left = at.x + EDGE_MM;

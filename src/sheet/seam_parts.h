@@ -34,6 +34,8 @@ typedef struct SeamPicture {
     const Seam *seam;
     SeamWalk walk;
     double scale, width;
+    bool stacked;      // the pieces in small stand above and below the lines
+    double thumb_wide; // mm, at most, of each
     SeamSide a, b;
     SeamMatchList matches;
     double notch; // mm of paper, so that groups stand apart
