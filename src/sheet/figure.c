@@ -236,11 +236,20 @@ static void scale_words(double scale, char *out, size_t size) {
         snprintf(out, size, "draft, drawn at %s", text);
 }
 
+static double title_width(const char *name, const char *scale) {
+    return canvas_text_width(TEXT_HEAD, name) + TITLE_GAP_MM + canvas_text_width(TEXT_PALE, scale);
+}
+
 double figure_title_width(const Pattern *pattern, int draft, double scale) {
     char words[64];
     scale_words(scale, words, sizeof words);
-    return canvas_text_width(TEXT_HEAD, pattern->drafts.items[draft].name) + TITLE_GAP_MM +
-           canvas_text_width(TEXT_PALE, words);
+    return title_width(pattern->drafts.items[draft].name, words);
+}
+
+double figure_stage_title_width(const Pattern *pattern, int draft, double scale, NumberMarks marks) {
+    char words[64];
+    scale_text(scale, marks, words, sizeof words);
+    return title_width(pattern->drafts.items[draft].name, words);
 }
 
 static void write_title(const char *name, const char *scale, Canvas *canvas, Point above) {
@@ -253,8 +262,8 @@ static void write_title(const char *name, const char *scale, Canvas *canvas, Poi
     canvas_view(canvas, view);
 }
 
-void figure_draw_title(const Pattern *pattern, int draft, double scale, NumberMarks marks, Canvas *canvas,
-                       Point above) {
+void figure_draw_stage_title(const Pattern *pattern, int draft, double scale, NumberMarks marks,
+                             Canvas *canvas, Point above) {
     char words[64];
     scale_text(scale, marks, words, sizeof words);
     write_title(pattern->drafts.items[draft].name, words, canvas, above);
@@ -264,8 +273,8 @@ static void draw_title(const Figure *figure) {
     const Point above = figure->labels.frame.least;
     char words[64];
     if (figure->options->stage != NULL) {
-        figure_draw_title(figure->pattern, figure->draft, figure->options->scale, figure->options->marks,
-                          figure->canvas, above);
+        figure_draw_stage_title(figure->pattern, figure->draft, figure->options->scale,
+                                figure->options->marks, figure->canvas, above);
         return;
     }
     scale_words(figure->options->scale, words, sizeof words);

@@ -40,10 +40,11 @@ bool figure_check(const Pattern *pattern, int draft, Fault *fault);
 void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options, Canvas *canvas, Point from,
                  Point to);
 
-// The name and the scale of a stage, above what stands from that place on.
-void figure_draw_title(const Pattern *pattern, int draft, double scale, NumberMarks marks, Canvas *canvas,
-                       Point above);
 double figure_title_width(const Pattern *pattern, int draft, double scale); // mm of paper
+// The name and the scale of a stage, above what stands from that place on.
+void figure_draw_stage_title(const Pattern *pattern, int draft, double scale, NumberMarks marks,
+                             Canvas *canvas, Point above);
+double figure_stage_title_width(const Pattern *pattern, int draft, double scale, NumberMarks marks);
 
 #define FIGURE_ROOM_MM 9.0       // for names round the figure
 #define FIGURE_TITLE_MM 8.0      // above that, for its title

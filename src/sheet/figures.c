@@ -3,11 +3,9 @@
 #include <math.h>
 
 #include "base/memory.h"
+#include "sheet/scales.h"
 
-static const double figure_scales[] = {1,        1 / 2.0,  1 / 2.5,  1 / 3.0,  1 / 4.0,  1 / 5.0, 1 / 6.0,
-                                       1 / 8.0,  1 / 10.0, 1 / 12.0, 1 / 15.0, 1 / 20.0, 1 / 25., 1 / 30.0,
-                                       1 / 40.0, 1 / 50.0, 1 / 100., 1 / 200., 1 / 500., 1e-3,    1e-4};
-enum { FIGURE_SCALES = sizeof figure_scales / sizeof *figure_scales, SHARED_SCALES = 7 };
+enum { SHARED_SCALES = 7 }; // the first, at which several drafts share a page
 
 static void figure_item(const Spread *spread, int i, double scale, LayoutItem *item) {
     Box box = figure_box(spread->pattern, spread->drafts[i]);
@@ -31,10 +29,10 @@ static double lay_figures(const Spread *spread, int first, int last, int from_sc
                           double width, double height, LayoutItem *items) {
     for (int s = from_scale; s < to_scale; s++) {
         for (int i = first; i < last; i++)
-            figure_item(spread, i, figure_scales[s], &items[i - first]);
+            figure_item(spread, i, scale_at(s), &items[i - first]);
         Layout layout = {.items = items, .count = last - first, .ordered = last - first};
         if (layout_into(&layout, width, height))
-            return figure_scales[s];
+            return scale_at(s);
     }
     return 0;
 }
@@ -52,7 +50,7 @@ int figures_draw(const Spread *spread, Canvas *canvas, double width, double heig
                 break;
         }
         if (last == first + 1)
-            scale = lay_figures(spread, first, last, 0, FIGURE_SCALES, wide, tall, items);
+            scale = lay_figures(spread, first, last, 0, SCALES, wide, tall, items);
         if (scale == 0)
             continue;
         page(context);
@@ -69,7 +67,7 @@ double figures_draw_block(const Spread *spread, Canvas *canvas, Point at, double
     if (spread->draft_count == 0)
         return 0;
     LayoutItem *items = mem_new(sizeof *items * (size_t)spread->draft_count);
-    double scale = lay_figures(spread, 0, spread->draft_count, small ? 1 : 0, FIGURE_SCALES, width,
+    double scale = lay_figures(spread, 0, spread->draft_count, small ? 1 : 0, SCALES, width,
                                60 + 90.0 * spread->draft_count, items);
     double deepest = 0;
     for (int i = 0; scale > 0 && i < spread->draft_count; i++) {

@@ -41,7 +41,7 @@ static bool line_near_box(const Line *line, Box box) {
            fmax(line->from.y, line->to.y) >= box.least.y && fmin(line->from.y, line->to.y) <= box.most.y;
 }
 
-static Box room_box(const LabelRoom *text) {
+Box label_room_box(const LabelRoom *text) {
     const double x = fabs(text->along.x), y = fabs(text->along.y);
     const Point reach =
         point(x * text->half_width + y * text->half_height, y * text->half_width + x * text->half_height);
@@ -53,7 +53,7 @@ static bool room_touches_box(const LabelRoom *text, Box box) {
     const Point half = point_scale(point_sub(box.most, box.least), 0.5);
     const Point off = point_sub(point_mix(box.least, box.most, 0.5), text->centre);
     const Point across = point_left(text->along);
-    return box_touch(room_box(text), box, 0) &&
+    return box_touch(label_room_box(text), box, 0) &&
            fabs(point_dot(off, text->along)) <=
                text->half_width + half.x * fabs(text->along.x) + half.y * fabs(text->along.y) &&
            fabs(point_dot(off, across)) <=
@@ -153,7 +153,7 @@ static void take_room(Labels *labels, const LabelRoom *text) {
         part.half_width = text->half_width / parts;
         part.centre =
             point_add(text->centre, point_scale(text->along, text->half_width * ((2.0 * i + 1) / parts - 1)));
-        labels_take(labels, room_box(&part));
+        labels_take(labels, label_room_box(&part));
     }
 }
 
@@ -173,7 +173,7 @@ static LabelRoom room_of(const LabelAsk *ask, Point centre, Point along) {
 }
 
 static double room_cost(Labels *labels, const LabelRoom *room, double most) {
-    return place_cost(labels, room_box(room), room->along.y != 0 ? room : NULL, most);
+    return place_cost(labels, label_room_box(room), room->along.y != 0 ? room : NULL, most);
 }
 
 static bool room_meets_line(void *context, int index) {
@@ -185,7 +185,7 @@ static bool room_meets_line(void *context, int index) {
 static void choose_room(Labels *labels, const LabelRoom *room) {
     Costing costing = {.labels = labels, .text = room};
     take_room(labels, room);
-    if (!cells_visit(&labels->line_cells, room_box(room), room_meets_line, &costing))
+    if (!cells_visit(&labels->line_cells, label_room_box(room), room_meets_line, &costing))
         ARRAY_ADD(&labels->gaps, *room);
 }
 
@@ -213,7 +213,7 @@ bool labels_place(Labels *labels, Point at, const LabelAsk *ask, Point *out) {
             room_of(ask, round_place(ask, at, i % PLACES, ask->gap + 2.2 * (i / PLACES)), point(1, 0));
         double cost = room_cost(labels, &room, best) + ORDER_COST * i;
         if (cost < best)
-            cost += astray_cost(labels, at, room_box(&room));
+            cost += astray_cost(labels, at, label_room_box(&room));
         if (cost >= best)
             continue;
         best = cost;
@@ -271,7 +271,7 @@ double labels_line_cost(Labels *labels, Line line) {
 #define LEADER_OFF_MM 1.1 // a leader begins so far from its point, outside the room of a dot
 
 static Line leader_to(Point at, const LabelRoom *room) {
-    const Box box = room_box(room);
+    const Box box = label_room_box(room);
     const Point end = point(fmin(fmax(at.x, box.least.x + BESIDE_MM), box.most.x - BESIDE_MM),
                             fmin(fmax(at.y, box.least.y), box.most.y));
     const Point along = point_unit(point_sub(end, at));
@@ -365,47 +365,4 @@ static bool misses_box(void *context, int index) {
 bool labels_on_line(Labels *labels, Point at) {
     Costing costing = {.labels = labels, .box = box_round((Box){at, at}, ON_LINE_MM)};
     return !cells_visit(&labels->line_cells, costing.box, misses_box, &costing);
-}
-
-bool labels_gap_in(const Labels *labels, Box box) {
-    for (int i = 0; i < labels->gaps.count; i++)
-        if (box_touch(room_box(&labels->gaps.items[i]), box, 0))
-            return true;
-    return false;
-}
-
-// The part of the line in a gap, as parts of its length; false where there is none.
-static bool gap_part(const LabelRoom *gap, Line line, double *from, double *to) {
-    const Point across = point_left(gap->along), a = point_sub(line.from, gap->centre),
-                b = point_sub(line.to, gap->centre);
-    const Line own = {{point_dot(a, gap->along), point_dot(a, across)},
-                      {point_dot(b, gap->along), point_dot(b, across)}};
-    const Point half = point(gap->half_width, gap->half_height);
-    const double length = point_distance(own.from, own.to);
-    Line in;
-    if (length <= 0 || !line_in_box(own, (Box){point_scale(half, -1), half}, &in))
-        return false;
-    *from = point_distance(own.from, in.from) / length;
-    *to = point_distance(own.from, in.to) / length;
-    return *to > *from;
-}
-
-void labels_outside_gaps(const Labels *labels, Line line, LineList *out) {
-    const int first = out->count;
-    ARRAY_ADD(out, line);
-    for (int i = 0; i < labels->gaps.count; i++)
-        for (int k = out->count - 1; k >= first; k--) {
-            const Line whole = out->items[k];
-            double from, to;
-            if (!gap_part(&labels->gaps.items[i], whole, &from, &to))
-                continue;
-            if (from <= 0) { // nothing is left where it lies in the gap as a whole
-                out->items[k] =
-                    to < 1 ? (Line){point_mix(whole.from, whole.to, to), whole.to} : out->items[--out->count];
-                continue;
-            }
-            out->items[k].to = point_mix(whole.from, whole.to, from);
-            if (to < 1)
-                ARRAY_ADD(out, ((Line){point_mix(whole.from, whole.to, to), whole.to}));
-        }
 }

@@ -12,6 +12,7 @@ typedef struct LabelRoom {
     Point centre, along; // along: unit
     double half_width, half_height;
 } LabelRoom;
+Box label_room_box(const LabelRoom *room); // upright, round it
 
 typedef struct Labels {
     Box frame; // names should stay inside it

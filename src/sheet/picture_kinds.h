@@ -4,6 +4,7 @@
 #define REBATO_SHEET_PICTURE_KINDS_H
 
 #include "sheet/picture.h"
+#include "sheet/scales.h"
 #include "sheet/stage.h"
 
 // Of a draft's pictures in a room, draft_scale.h.
@@ -28,9 +29,5 @@ typedef bool PictureKindFn(Pictures *pictures, const PictureAsk *ask, Canvas *ca
                            PictureSize *out);
 
 PictureKindFn picture_step, picture_all, picture_piece, picture_seam;
-
-// The largest scale people use at which width by height (mm) has room; never above 1:1.
-double picture_scale(double width, double height, double room_width, double room_height);
-double picture_scale_below(double scale); // the next smaller one
 
 #endif

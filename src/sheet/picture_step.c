@@ -98,14 +98,14 @@ static bool draw_traced(const PictureAsk *ask, const Stage *stage, const int *pi
     const bool good = gallery_lay(&gallery, scale, ask->width, ask->height - FIGURE_TITLE_MM);
     if (good) {
         const Point size = gallery_size(&gallery);
-        const double title = figure_title_width(pattern, ask->draft, gallery.scale);
+        const double title = figure_stage_title_width(pattern, ask->draft, gallery.scale, ask->marks);
         *out = (PictureSize){.width = fmax(size.x, fmin(title, ask->width)),
                              .height = size.y + FIGURE_TITLE_MM,
                              .scale = gallery.scale};
         if (canvas != NULL) {
             canvas_group(canvas, "draft", draft_of(stage)->name);
-            figure_draw_title(pattern, ask->draft, gallery.scale, ask->marks, canvas,
-                              point(at.x, at.y + FIGURE_TITLE_MM));
+            figure_draw_stage_title(pattern, ask->draft, gallery.scale, ask->marks, canvas,
+                                    point(at.x, at.y + FIGURE_TITLE_MM));
             gallery_draw(&gallery, canvas, point(at.x, at.y + FIGURE_TITLE_MM));
             canvas_group_end(canvas);
         }
@@ -132,10 +132,11 @@ bool picture_step(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Poi
         return true;
     const Box crop = part_shown(stage, scale, width, height);
     const double room = fmin(width, box_width(crop) * scale), tall = fmin(height, box_height(crop) * scale);
-    *out = (PictureSize){.width = fmax(room + 2 * FIGURE_ROOM_MM,
-                                       fmin(figure_title_width(pattern, ask->draft, scale), ask->width)),
-                         .height = tall + 2 * FIGURE_STAGE_ROOM_MM + FIGURE_TITLE_MM,
-                         .scale = scale};
+    *out = (PictureSize){
+        .width = fmax(room + 2 * FIGURE_ROOM_MM,
+                      fmin(figure_stage_title_width(pattern, ask->draft, scale, ask->marks), ask->width)),
+        .height = tall + 2 * FIGURE_STAGE_ROOM_MM + FIGURE_TITLE_MM,
+        .scale = scale};
     if (canvas == NULL)
         return true;
     const FigureOptions options = {

@@ -19,7 +19,8 @@ static void draw_rung(Canvas *canvas, Point a, Point b, Rung rung) {
                      point(b.x + rung.to, b.y - NOTCH_MM));
 }
 
-// The name of the edge that meets the end of another one on its piece, "" where several names would do.
+// The name of the edge that meets the end of another one on its piece; "" where none does, or several names
+// would do.
 static void name_beyond(const Pattern *pattern, SeamEdge place, bool at_last, char *out) {
     const Piece *piece = &pattern->pieces.items[place.piece];
     const Path *path = &piece->edges.items[place.edge].path;
@@ -29,8 +30,12 @@ static void name_beyond(const Pattern *pattern, SeamEdge place, bool at_last, ch
         const Path *other = &piece->edges.items[k].path;
         if (k != place.edge && (point_distance(path_first(other), end) <= POINT_ON_MM ||
                                 point_distance(path_last(other), end) <= POINT_ON_MM)) {
-            plain_name(piece->edges.items[k].name, out);
-            return;
+            char name[PLAIN_NAME_MAX];
+            plain_name(piece->edges.items[k].name, name);
+            const bool other_name = *out != '\0' && strcmp(out, name) != 0;
+            snprintf(out, PLAIN_NAME_MAX, "%s", other_name ? "" : name);
+            if (other_name)
+                return;
         }
     }
 }
@@ -45,7 +50,8 @@ static void tell(Told *told, const char *full, const char *brief) {
     snprintf(told->brief, sizeof told->brief, "%s", *brief != '\0' ? brief : full);
 }
 
-// What both say, the fuller where one holds the other: "centre back" of that and "centre".
+// What both say, the fuller where one holds the other: "centre back" of that and "centre". One that says
+// nothing does not contradict.
 static bool agree(const char *a, const char *b, Told *out) {
     const bool first = strstr(a, b) != NULL, second = strstr(b, a) != NULL;
     if (first || second)
