@@ -15,6 +15,25 @@
 #define NECK_TOLERANCE_MM 1.0
 #define BODY_TOLERANCE_MM 2.0
 
+static bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (unsigned char)c >= 0x80;
+}
+
+// Whether a seam is at the neck by its name, in English, German, French or Spanish: "Halsnaht".
+static bool names_neck(const char *name) {
+    static const char *const parts[] = {"neck", "collar", "hals", "kragen", "encolure", "escote", "cuello"};
+    for (const char *at = name; *at != '\0'; at++) {
+        for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
+            if (text_starts_any_case(at, parts[i]))
+                return true;
+        // Two short words stand alone: "couture du col", but not "colour".
+        const bool is_short = text_starts_any_case(at, "col") || text_starts_any_case(at, "cou");
+        if (is_short && !is_letter(at[3]) && (at == name || !is_letter(at[-1])))
+            return true;
+    }
+    return false;
+}
+
 static SewnEdge check_sewn(lua_State *L, int index, int argument) {
     const PathBox *box = value_path(L, index);
     if (!box || !box->edge) {
@@ -107,9 +126,7 @@ static int word_sew(lua_State *L) {
     for (int i = 0; i < run->sewn.count; i++)
         if (strcmp(run->sewn.items[i].name, name) == 0)
             fail(L, "there is a seam '%s' already, sewn at line %d", name, run->sewn.items[i].line);
-    const bool at_neck =
-        strstr(name, "neck") || strstr(name, "Neck") || strstr(name, "collar") || strstr(name, "Collar");
-    Sewn sewn = {.tolerance = at_neck ? NECK_TOLERANCE_MM : BODY_TOLERANCE_MM,
+    Sewn sewn = {.tolerance = names_neck(name) ? NECK_TOLERANCE_MM : BODY_TOLERANCE_MM,
                  .recipe = run->place.recipe,
                  .line = author_line(L),
                  .step = run->place.step};
@@ -132,7 +149,8 @@ const Binding lib_seam_rows[] = {
       "wrong end. In a list each edge goes on where the one before it ends: within a piece anything else is "
       "an error; from piece to piece it cannot be known before they are sewn, so see that the notch for the "
       "joint lies where it should. ease is how much longer a is meant to be than b, mm. The lengths are "
-      "proven to 1 mm at a neck seam (at = \"neck\", or a name with neck or collar in it), 2 mm elsewhere. "
+      "proven to 1 mm at a neck seam (at = \"neck\", or a name with neck or collar in it, in English, "
+      "German, French or Spanish), 2 mm elsewhere. "
       "notch = \"front\" puts one notch at the middle, \"back\" two, { at = mm, count = n } what it says; "
       "joints of a list are notched by themselves. smooth = \"first\", \"last\" or \"both\": the edges "
       "beside the seam run on smoothly across it.",

@@ -7,6 +7,7 @@
 #include "base/measures.h"
 #include "booklet/language_table.h"
 #include "pattern/mend.h"
+#include "recipe/shelf.h"
 
 Test(language, every_language_has_every_word) {
     int missing = 0;
@@ -118,6 +119,31 @@ Test(language, titles_of_sewing_are_known_in_each_language) {
     cr_expect_not(language_any_begins("sewing.titles", "Sewn edges"));
     cr_expect(language_any_ends("sizes.names", "half neckline"));
     cr_expect_not(language_any_ends("sizes.names", "edge ease"));
+}
+
+// Those that the chapter of the guide on sharing recipes names, in quotes.
+Test(language, the_titles_that_the_guide_names_are_known) {
+    Shelf shelf;
+    shelf_init(&shelf);
+    Fault fault;
+    fault_init(&fault);
+    const Recipe *chapter;
+    cr_assert(shelf_find(&shelf, "guide/6-sharing-recipes", &chapter, &fault));
+    const char *at = strstr(chapter->source, "\n- English: \"");
+    cr_assert_not_null(at);
+    const char *behind = strstr(at, "\n\n");
+    cr_assert_not_null(behind);
+    int titles = 0;
+    for (at = strchr(at, '"'); at < behind; at = strchr(strchr(at + 1, '"') + 1, '"'), titles++) {
+        char title[64];
+        snprintf(title, sizeof title, "%.*s", (int)strcspn(at + 1, "\""), at + 1);
+        cr_expect(language_any_begins("sizes.titles", title) || language_any_begins("buying.titles", title) ||
+                      language_any_begins("sewing.titles", title),
+                  "%s", title);
+    }
+    cr_expect_geq(titles, 24);
+    fault_finish(&fault);
+    shelf_finish(&shelf);
 }
 
 // What other rooms say in English too: said once more in the table, so that it is whole to translate.

@@ -56,6 +56,22 @@ static double notch_at(const char *sew, int piece) {
     return at;
 }
 
+// 1 mm at the neck, 2 mm elsewhere (common practice, no source).
+Test(lib_seam, a_neck_seam_is_known_by_its_name_in_four_languages) {
+    static const char *const necks[] = {"neck seam", "Under collar",   "Halsnaht",           "Kragenansatz",
+                                        "encolure",  "couture du col", "costura del escote", "cuello"};
+    static const char *const others[] = {"side", "colour", "couture", "protocol", "Seitennaht", "costado"};
+    for (size_t i = 0; i < 14; i++) {
+        Pattern pattern = {0};
+        char sew[80];
+        snprintf(sew, sizeof sew, "sew(\"%s\", o.upper, i.upper)", i < 8 ? necks[i] : others[i - 8]);
+        pattern_of(code_of(sew), &pattern);
+        cr_assert_eq(pattern.seams.count, 1);
+        cr_expect_float_eq(pattern.seams.items[0].tolerance, i < 8 ? 1 : 2, 1e-9, "%s", sew);
+        pattern_finish(&pattern);
+    }
+}
+
 // reverse tells from which end a notch is counted; at the middle it is the same.
 Test(lib_seam, the_ends_that_meet_are_those_the_walks_begin_at) {
     cr_expect_float_eq(notch_at("sew(\"s\", o.upper, i.upper, { notch = { at = 30 } })", 0), 30, 1e-6);
