@@ -118,6 +118,22 @@ Test(picture, small_work_is_shown_larger_and_without_what_is_far_off) {
     cr_expect_geq(recorder.drawn.least.y, 0);
 }
 
+// The name and the scale in figures alone, which are all that stands there, and no room for words that do
+// not.
+Test(picture, a_step_narrower_than_its_title_is_as_wide_as_that) {
+    ARRAY_ADD(&pattern.chapters, ((Chapter){.recipe = "trial", .title = "Trial", .used_in = -1}));
+    const int step = add_step("Strip");
+    const int draft = pattern_add_draft(&pattern, "Strip along the front neckline of the bodice", step);
+    add_line(draft, step, "edge", point(0, 0), point(0, 100));
+    const PictureSize size =
+        draw(&(PictureAsk){.kind = PICTURE_STEP, .step = step, .width = 150, .height = 100});
+    double right = 0;
+    for (int i = 0; i < recorder.words.count; i++)
+        for (int k = 0; k < 4; k++)
+            right = fmax(right, recorder.words.items[i].corners[k].x);
+    cr_expect_float_eq(size.width, right, 0.1, "%g mm for words that end at %g mm", size.width, right);
+}
+
 // The first two pieces of the example, sewn along two edges of each.
 static void sew_funnel(void) {
     example_funnel(&pattern);
