@@ -162,32 +162,18 @@ static void add_pieces_picture(Composing *c, BlockList *out) {
         (BookPicture){.kind = BOOK_PICTURE_ALL, .alt = say(c, "figure.all_alt", keep(c, &names), NULL)};
 }
 
-static int last_step_of(const Composing *c, int draft) {
-    int step = c->pattern->steps.count - 1;
-    while (step >= 0 && !picture_has_step(c->book->pictures, step, draft))
-        step--;
-    return step;
-}
-
-// Of a recipe without pieces, such as a block, the drafts it made last, as they stand at the end.
+// Of a recipe without pieces, such as a block, the drafts it made last.
 static void add_drafts_picture(Composing *c, BlockList *out) {
-    int drafts[FRONT_DRAFTS_MOST], steps[FRONT_DRAFTS_MOST], count = 0;
-    for (int i = c->pattern->drafts.count - 1; i >= 0 && count < FRONT_DRAFTS_MOST; i--) {
-        const int step = last_step_of(c, i);
-        if (step < 0)
-            continue;
-        drafts[count] = i;
-        steps[count++] = step;
-    }
+    const int drafts = c->pattern->drafts.count;
+    const int count = drafts < FRONT_DRAFTS_MOST ? drafts : FRONT_DRAFTS_MOST;
     if (count == 0)
         return;
     BookPicture *picture = add_figure(c, out, count, span_plain(c, say(c, "figure.drafts", NULL)));
-    for (int i = count - 1; i >= 0; i--)
-        *picture++ = (BookPicture){
-            .kind = BOOK_PICTURE_STEP,
-            .step = steps[i],
-            .draft = drafts[i],
-            .alt = say(c, "figure.step_alt_plain", c->pattern->drafts.items[drafts[i]].name, NULL)};
+    for (int i = drafts - count; i < drafts; i++)
+        *picture++ =
+            (BookPicture){.kind = BOOK_PICTURE_DRAFT,
+                          .draft = i,
+                          .alt = say(c, "figure.step_alt_plain", c->pattern->drafts.items[i].name, NULL)};
 }
 
 void add_front(Composing *c, BlockList *out) {

@@ -53,6 +53,7 @@ typedef enum BookTone { TONE_NOTE, TONE_CAUTION, TONE_WARNING, TONE_FAILED } Boo
 typedef enum BookPictureKind {
     BOOK_PICTURE_ALL,   // all pieces
     BOOK_PICTURE_STEP,  // of draft: earlier work grey, what step marked dark
+    BOOK_PICTURE_DRAFT, // the whole draft
     BOOK_PICTURE_PIECE, // piece, small
     BOOK_PICTURE_SEAM,  // seam: both sides with their notches
     BOOK_PICTURE_IMAGE, // image

@@ -40,7 +40,8 @@ static PictureAsk ask_of(const Book *book, const BookPicture *picture) {
     const NumberMarks marks = language_marks(book->language);
     switch (picture->kind) {
     case BOOK_PICTURE_STEP:
-        return (PictureAsk){.kind = PICTURE_STEP,
+    case BOOK_PICTURE_DRAFT:
+        return (PictureAsk){.kind = picture->kind == BOOK_PICTURE_STEP ? PICTURE_STEP : PICTURE_DRAFT,
                             .step = picture->step,
                             .draft = picture->draft,
                             .width = WIDE,

@@ -31,6 +31,7 @@ static bool place_image(const BookImage *image, double width, double height, Pla
 bool place_picture(const Paging *p, const BookPicture *picture, double width, double height, Placed *out) {
     static const PictureKind kinds[] = {[BOOK_PICTURE_ALL] = PICTURE_ALL,
                                         [BOOK_PICTURE_STEP] = PICTURE_STEP,
+                                        [BOOK_PICTURE_DRAFT] = PICTURE_DRAFT,
                                         [BOOK_PICTURE_PIECE] = PICTURE_PIECE,
                                         [BOOK_PICTURE_SEAM] = PICTURE_SEAM};
     *out = (Placed){.picture = picture};
@@ -73,6 +74,8 @@ static double side_width(const Column *column) {
 bool picture_is_narrow(const Paging *p, const Column *column, const BookPicture *picture) {
     Placed narrow, wide;
     PictureSize a, b;
+    if (picture->kind == BOOK_PICTURE_DRAFT)
+        return true; // two of them on the front
     if (picture->kind != BOOK_PICTURE_STEP ||
         !place_picture(p, picture, side_width(column), p->figure_tall, &narrow) ||
         !place_picture(p, picture, column->width, FIGURE_TALL_MM, &wide))

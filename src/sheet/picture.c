@@ -5,10 +5,8 @@
 #include "sheet/svg.h"
 
 static PictureKindFn *const kinds[] = {
-    [PICTURE_ALL] = picture_all,
-    [PICTURE_STEP] = picture_step,
-    [PICTURE_PIECE] = picture_piece,
-    [PICTURE_SEAM] = picture_seam,
+    [PICTURE_ALL] = picture_all,     [PICTURE_STEP] = picture_step, [PICTURE_DRAFT] = picture_draft,
+    [PICTURE_PIECE] = picture_piece, [PICTURE_SEAM] = picture_seam,
 };
 
 Pictures *pictures_new(const Pattern *pattern) {

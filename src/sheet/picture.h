@@ -11,6 +11,7 @@
 typedef enum PictureKind {
     PICTURE_ALL,   // all pieces together, small, each with its name
     PICTURE_STEP,  // of draft, as it stands after step: earlier work grey, new work dark with its measures
+    PICTURE_DRAFT, // the whole draft
     PICTURE_PIECE, // piece, small, without words
     PICTURE_SEAM,  // seam: both sides laid out straight, with notches, joints, lengths
 } PictureKind;

@@ -28,6 +28,6 @@ const Stages *pictures_stages(Pictures *pictures, int draft);
 typedef bool PictureKindFn(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at,
                            PictureSize *out);
 
-PictureKindFn picture_step, picture_all, picture_piece, picture_seam;
+PictureKindFn picture_step, picture_draft, picture_all, picture_piece, picture_seam;
 
 #endif
