@@ -76,12 +76,17 @@ static void add_contents(Composing *c, BlockList *out) {
     add_section(c, out, ROLE_CONTENTS, 2, "contents", say(c, "contents", NULL), &inner);
 }
 
-// What is left to mind, told nowhere yet: from a step that is not told.
+// What is left to mind, told nowhere yet, from a step that is not told: under the title and what is not
+// proven, before all that a cutter looks up.
 static void add_rest_of_remarks(Composing *c, BookBlock *front) {
     BlockList inner = {0};
-    for (int i = 0; i < front->count; i++)
-        add_block(&inner, front->items[i]);
+    int at = 0;
+    for (; at < front->count && front->items[at].kind != BOOK_FIGURE && front->items[at].kind != BOOK_SECTION;
+         at++)
+        add_block(&inner, front->items[at]);
     add_remarks(c, -1, &inner);
+    for (; at < front->count; at++)
+        add_block(&inner, front->items[at]);
     BlockList one = {0};
     add_holding(c, &one, *front, &inner);
     *front = one.items[0];

@@ -220,6 +220,8 @@ void add_proofs(Composing *c, BlockList *out) {
     table_end(c, &table, say(c, "part.proofs", NULL), &inner);
     add_counted(c, counted, &inner);
     if (count > 0)
-        add_paragraph(c, &inner, say(c, "proofs.toile", NULL));
+        add_paragraph(
+            c, &inner,
+            arena_format(c->arena, "%s %s", say(c, "proofs.rounded", NULL), say(c, "proofs.toile", NULL)));
     add_section(c, out, ROLE_PROOFS, 2, "proofs", say(c, "part.proofs", NULL), &inner);
 }

@@ -12,14 +12,19 @@ static const Edge *edge_of(const Composing *c, const SeamEdgeList *side, int ind
     return &c->pattern->pieces.items[side->items[index].piece].edges.items[side->items[index].edge];
 }
 
-// "neckline of Back and Front", "neck of Collar and lap of Collar": edges of one name in one breath.
+// "neckline of Back and Front", "neck of Collar and lap of Collar": edges of one name in one breath, a piece
+// once.
 static const char *side_words(Composing *c, const SeamEdgeList *side) {
-    const char *told = "", *name = NULL, *pieces = NULL;
+    const char *told = "", *name = NULL, *pieces = NULL, *last = NULL;
     for (int i = 0; i < side->count; i++) {
         const Piece *piece = &c->pattern->pieces.items[side->items[i].piece];
         const char *edge = say_edge(c, edge_of(c, side, i)->name);
         const bool same = name && strcmp(name, edge) == 0;
-        pieces = same ? say(c, "seam.and", pieces, piece->name, NULL) : piece->name;
+        if (!same)
+            pieces = piece->name;
+        else if (strcmp(last, piece->name) != 0)
+            pieces = say(c, "seam.and", pieces, piece->name, NULL);
+        last = piece->name;
         name = edge;
         const bool more = i + 1 < side->count;
         if (more && strcmp(say_edge(c, edge_of(c, side, i + 1)->name), name) == 0)
@@ -55,14 +60,21 @@ static const char *ease_words(Composing *c, const Seam *seam) {
                say_mm(c, ease), NULL);
 }
 
+// Of a piece sewn to itself, or to the other of its pair, both sides have one name and are told as one.
+static const char *seam_words(Composing *c, const Seam *seam, const char *a, const char *b) {
+    const SeamWalk walk = seam_walk(c->pattern, seam);
+    const char *long_a = say_mm(c, walk.length_a), *long_b = say_mm(c, walk.length_b);
+    if (strcmp(a, b) == 0 && strcmp(long_a, long_b) == 0)
+        return say(c, "seam.itself", a, long_a, ease_words(c, seam), NULL);
+    return say(c, "seam.says", a, long_a, b, long_b, ease_words(c, seam), NULL);
+}
+
 static void add_seam(Composing *c, int index, BlockList *out) {
     const Seam *seam = &c->pattern->seams.items[index];
     const SeamWalk walk = seam_walk(c->pattern, seam);
     const char *a = side_words(c, &seam->a), *b = side_words(c, &seam->b);
     BlockList inner = {0};
-    add_paragraph(c, &inner,
-                  begun_large(c, say(c, "seam.says", a, say_mm(c, walk.length_a), b, say_mm(c, walk.length_b),
-                                     ease_words(c, seam), NULL)));
+    add_paragraph(c, &inner, begun_large(c, seam_words(c, seam, a, b)));
     const int notches = seam_matched_notches(c->pattern, seam);
     if (notches > 0)
         add_paragraph(c, &inner, say_count(c, "seam.notches", notches));

@@ -7,6 +7,8 @@
 #include "pattern/prove.h"
 #include "pattern/seam.h"
 
+#define TITLE_MOST 48 // bytes
+
 static int find_value(SpanList spans) {
     for (int i = 0; i < spans.count; i++)
         if (spans.items[i].style & SPAN_VALUE)
@@ -80,6 +82,15 @@ static bool is_half(const Composing *c, const SeamEdgeList *side) {
     return false;
 }
 
+// What a choice is called in the recipe's own words, "height of the stand" of "height of the stand, usually 3
+// cm"; its name where they are too many for one.
+static const char *choice_title(Composing *c, const Input *input) {
+    const size_t length = input->about ? strcspn(input->about, ",;:.(") : 0;
+    if (length == 0 || length > TITLE_MOST)
+        return say_name(c, input->name);
+    return arena_format(c->arena, "%.*s", (int)length, input->about);
+}
+
 // By their names: choices and notes that end in "width", "neckline" ..., and the neck seam.
 static void add_guessed(Composing *c, TableMaking *table) {
     const Pattern *pattern = c->pattern;
@@ -87,7 +98,7 @@ static void add_guessed(Composing *c, TableMaking *table) {
         const Input *input = &pattern->inputs.items[i];
         if (input->chapter == c->last && input->choice && input->measure == MEASURE_LENGTH &&
             language_any_ends("sizes.names", say_name(c, input->name)))
-            add_size(c, table, say_name(c, input->name), true, say_mm(c, input->value));
+            add_size(c, table, choice_title(c, input), true, say_mm(c, input->value));
     }
     for (int i = 0; i < pattern->notes.count; i++) {
         const Note *note = &pattern->notes.items[i];

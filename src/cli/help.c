@@ -29,7 +29,7 @@ static void add_options(Command command, Buffer *out) {
             buffer_add_format(out, "-%c, ", row->letter);
         buffer_add_format(out, "%s%s%s%s\n      %s\n", row->name, row->value ? " " : "",
                           row->value ? row->value : "", row->again ? " (may be given again)" : "",
-                          row->about);
+                          option_about(row, command));
     }
     buffer_add_text(out, "\n  -h, --help\n      tell this\n");
 }

@@ -75,7 +75,7 @@ static const OptionRow rows[] = {
     {"--units", 0, "cm|in", FOR_RUN | FOR_LIST | FOR_WORDS, false, PLACE(units),
      "units for everything shown; cm when not given"},
     {"--paper", 0, "PAPER", FOR_WRITTEN, false, PLACE(paper),
-     "a4, a3, a2, a1, a0, letter, legal, tabloid, WIDTHxHEIGHT (60x90cm, 24x36in) or, of a drawing, whole, "
+     "a4, a3, a2, a1, a0, letter, legal, tabloid, WIDTHxHEIGHT (60x90cm, 24x36in) or whole, "
      "all on one page; a4 when not given"},
     {"--scale", 0, "1:N", FOR_SCALED, false, PLACE(scale),
      "1:4 for a quarter; when not given 1:1, and 1:4 for the example of a word"},
@@ -85,7 +85,7 @@ static const OptionRow rows[] = {
      "of the words that are not the recipe's: en, de, fr or es; that of the recipe when not given"},
     {"--with-code", 0, NULL, FOR_WEAVE, false, PLACE(with_code), "show the code of each step too"},
     {"--out", 'o', "FILE", FOR_WRITTEN, true, PLACE(files),
-     "where to write: .pdf, .svg, .png, .pattern or .json, a lesson .pdf or .html; the recipe's name and "
+     "where to write: .pdf, .svg, .png, .pattern or .json; the recipe's name and "
      ".pdf when not given"},
     {"--from", 0, "RECIPE", FOR_NEW, false, PLACE(from),
      "the recipe to begin from: one that comes with rebato, or a recipe file"},
@@ -120,6 +120,15 @@ const char *command_nearest(const char *name) {
 const OptionRow *options_all(int *count) {
     *count = ROW_COUNT;
     return rows;
+}
+
+const char *option_about(const OptionRow *row, Command command) {
+    if (command == COMMAND_WEAVE && row->place == PLACE(paper))
+        return "a4, a3, a2, a1, a0, letter, legal, tabloid or WIDTHxHEIGHT (20x30cm), of a .pdf; a4 when not "
+               "given";
+    if (command == COMMAND_WEAVE && row->place == PLACE(files))
+        return "where to write: .pdf or .html; the recipe's name and .pdf when not given";
+    return row->about;
 }
 
 // The row for "--name" or "-o", with what follows an equals sign or the letter in *value; NULL when there is

@@ -58,6 +58,7 @@ bool command_find(const char *name, Command *out);
 const char *command_nearest(const char *name); // or NULL
 
 const OptionRow *options_all(int *count);
+const char *option_about(const OptionRow *row, Command command); // what it is to that command
 
 // Reads the whole line. Fills fault with what is not understood and the nearest that is; out is to be
 // finished either way.

@@ -126,6 +126,14 @@ Test(compose, a_seam_names_the_edges_of_both_its_sides) {
 }
 
 // The V turns at its point, its facing with it: both pieces have a dot there.
+// The ring of the neckband is one strip, its ends sewn together.
+Test(compose, a_seam_of_a_piece_to_itself_is_told_once) {
+    Booked b;
+    booked("bands/rib", NULL, NULL, NULL, &b);
+    EXPECT_TEXT(&b, "Centre back of Neckband, both edges, 4.0 cm each. No ease.");
+    booked_finish(&b);
+}
+
 Test(compose, a_corner_in_a_seam_counts) {
     Booked b;
     booked("necklines/v", NULL, NULL, NULL, &b);
@@ -177,7 +185,7 @@ Test(compose, the_cutting_list_measures_what_is_cut) {
     Booked b;
     booked(TRIAL("hostile.md"), NULL, NULL, NULL, &b);
     EXPECT_TEXT(&b, "main cloth\t144 cm\u00B2\t");
-    EXPECT_TEXT(&b, "12.0 cm \u00D7 12.0 cm");
+    EXPECT_TEXT(&b, "12.0 cm\u00A0\u00D7\u00A012.0 cm");
     EXPECT_TEXT(&b, "no lay is worked out here");
     booked_finish(&b);
 }
@@ -193,6 +201,16 @@ Test(compose, a_failed_proof_stands_on_the_front_in_its_step_and_among_the_proof
     EXPECT_TEXT(
         &b, "The <b>square</b> is small: 10.0 cm; wanted at most 5.0 cm. A way out: make it <i>smaller</i>.");
     EXPECT_TEXT(&b, "the <b>square</b> is small\t10.0 cm\tat most 5.0 cm\tdoes not hold");
+    booked_finish(&b);
+}
+
+// Its only warning is of a step without words.
+Test(compose, a_warning_of_no_step_stands_under_the_title) {
+    Booked b;
+    booked(TRIAL("teaching.md"), NULL, NULL, NULL, &b);
+    const char *front = strstr(b.html.data, "<section class=\"front\">"), *figure = strstr(front, "<figure>");
+    const char *warning = strstr(front, "class=\"notice warning\"");
+    cr_expect(warning && warning < figure);
     booked_finish(&b);
 }
 

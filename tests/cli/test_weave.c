@@ -48,6 +48,12 @@ Test(weave, a_failed_proof_ends_with_one_and_the_lesson_says_so) {
     said_finish(&s);
 }
 
+Test(weave, the_help_tells_the_files_it_writes) {
+    Said s = said("rebato help weave | grep -A1 -e --out && rebato help weave | grep -c -e svg -e 'whole'");
+    said_out(&s, "where to write: .pdf or .html; the recipe's name and .pdf when not given\n0\n");
+    said_finish(&s);
+}
+
 Test(weave, an_accepted_proof_is_no_failure) {
     Said s = said("rebato weave " SQUARE
                   " --set side=25cm --accept 'the square is no more than 20 cm wide' -o a.html; "
