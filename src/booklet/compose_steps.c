@@ -2,6 +2,7 @@
 // step that used it, its steps as steps of that one: only those that drew, traced or sewed something, so that
 // cases that did not arise are left out. What is used again is not told again: its figures follow, and a link
 // to the words. The steps that tell the order of sewing stand apart, under sewing.
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/memory.h"
@@ -52,13 +53,29 @@ static void add_step_figure(Composing *c, int step, BlockList *out) {
     }
 }
 
-static bool told_in_prose(Composing *c, int step, const char *value) {
+typedef struct Told {
+    const char **items; // in order
+    int count, capacity;
+} Told;
+
+static int by_text(const void *left, const void *right) {
+    return strcmp(*(const char *const *)left, *(const char *const *)right);
+}
+
+// What the prose of a step tells, as it is written there.
+static Told told_in_prose(Composing *c, int step) {
+    Told told = {0};
     const Pattern *pattern = c->pattern;
     for (int i = 0; i < pattern->filled.count; i++)
-        if (pattern->filled.items[i].step == step &&
-            strcmp(say_numbers(c, pattern->filled.items[i].text), value) == 0)
-            return true;
-    return false;
+        if (pattern->filled.items[i].step == step)
+            ARRAY_ADD(&told, say_numbers(c, pattern->filled.items[i].text));
+    if (told.count > 1)
+        qsort(told.items, (size_t)told.count, sizeof *told.items, by_text);
+    return told;
+}
+
+static bool is_told(const Told *told, const char *value) {
+    return told->count > 0 && bsearch(&value, told->items, (size_t)told->count, sizeof value, by_text);
 }
 
 // The numbers that a step worked out and its prose does not tell, in one line.
@@ -68,12 +85,13 @@ static void add_margin(Composing *c, int step, BlockList *out) {
         Span *items;
         int count, capacity;
     } spans = {0};
+    const Told told = told_in_prose(c, step);
     for (int i = 0; i < pattern->notes.count; i++) {
         const Note *note = &pattern->notes.items[i];
         if (note->step != step)
             continue;
         const char *shown = say_numbers(c, say_value(c, note->measure, note->value, note->text));
-        if (told_in_prose(c, step, shown))
+        if (is_told(&told, shown))
             continue;
         const char *name = say_name(c, note->name);
         Span before = {.style = SPAN_EMPHASIS,
@@ -91,6 +109,7 @@ static void add_margin(Composing *c, int step, BlockList *out) {
         add_block(out, line);
     }
     mem_free(spans.items);
+    mem_free(told.items);
 }
 
 typedef enum Telling { TELL_WHOLE, TELL_USED, TELL_AGAIN } Telling;
