@@ -4,6 +4,15 @@
 
 #include "geometry/bernstein.h"
 
+// As fmin and fmax where the first is a number: what is none is passed over. They are asked very often.
+static double lesser(double own, double other) {
+    return other < own ? other : own;
+}
+
+static double larger(double own, double other) {
+    return other > own ? other : own;
+}
+
 Segment segment_line(Point from, Point to) {
     return (Segment){.kind = SEGMENT_LINE,
                      .p0 = from,
@@ -346,12 +355,13 @@ Box box_empty(void) {
 }
 
 Box box_join(Box a, Box b) {
-    return (Box){.least = {fmin(a.least.x, b.least.x), fmin(a.least.y, b.least.y)},
-                 .most = {fmax(a.most.x, b.most.x), fmax(a.most.y, b.most.y)}};
+    return (Box){.least = {lesser(a.least.x, b.least.x), lesser(a.least.y, b.least.y)},
+                 .most = {larger(a.most.x, b.most.x), larger(a.most.y, b.most.y)}};
 }
 
 Box box_add(Box a, Point p) {
-    return box_join(a, (Box){.least = p, .most = p});
+    return (Box){.least = {lesser(a.least.x, p.x), lesser(a.least.y, p.y)},
+                 .most = {larger(a.most.x, p.x), larger(a.most.y, p.y)}};
 }
 
 bool box_is_empty(Box a) {

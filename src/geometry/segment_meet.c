@@ -96,17 +96,24 @@ static void add_end(Question *q, double t, double u) {
     out->count++;
 }
 
-static void meet_ends(Question *q) {
+static bool in_reach(Box box, Point p) {
+    return box_touch(box, (Box){p, p}, POINT_SAME_MM) && box_distance(box, p) <= POINT_SAME_MM;
+}
+
+static void meet_ends(Question *q, Box box_a, Box box_b) {
     const Segment *a = q->a, *b = q->b;
     for (int i = 0; i < 2; i++) { // shared ends first: they keep their exact parameters
-        for (int j = 0; j < 2; j++)
-            add_end(q, i, j);
+        for (int j = 0; j < 2; j++) {
+            const Point on_a = i ? a->p3 : a->p0, on_b = j ? b->p3 : b->p0;
+            if (box_touch((Box){on_a, on_a}, (Box){on_b, on_b}, POINT_SAME_MM))
+                add_end(q, i, j);
+        }
     }
     for (int i = 0; i < 2; i++) {
         const Point on_a = i ? a->p3 : a->p0, on_b = i ? b->p3 : b->p0;
-        if (box_distance(segment_hull_box(b), on_a) <= POINT_SAME_MM)
+        if (in_reach(box_b, on_a))
             add_end(q, i, segment_nearest(b, on_a));
-        if (box_distance(segment_hull_box(a), on_b) <= POINT_SAME_MM)
+        if (in_reach(box_a, on_b))
             add_end(q, segment_nearest(a, on_b), i);
     }
 }
@@ -299,10 +306,10 @@ void segment_meets(const Segment *a, const Segment *b, SegmentMeets *out) {
     out->count = 0;
     out->overlap = false;
     Question q = {.a = a, .b = b, .out = out};
-    if (!segment_finite(a) || !segment_finite(b) ||
-        !box_touch(segment_hull_box(a), segment_hull_box(b), POINT_SAME_MM))
+    const Box box_a = segment_hull_box(a), box_b = segment_hull_box(b);
+    if (!segment_finite(a) || !segment_finite(b) || !box_touch(box_a, box_b, POINT_SAME_MM))
         return;
-    meet_ends(&q);
+    meet_ends(&q, box_a, box_b);
     if (segment_is_point(a) || segment_is_point(b)) {
         out->count = out->count > 1 ? 1 : out->count; // both its ends are found
         return;
