@@ -16,9 +16,11 @@ static bool gap_part(const LabelRoom *gap, Line line, double *from, double *to) 
     const Line own = {{point_dot(a, gap->along), point_dot(a, across)},
                       {point_dot(b, gap->along), point_dot(b, across)}};
     const Point half = point(gap->half_width, gap->half_height);
-    const double length = point_distance(own.from, own.to);
     Line in;
-    if (length <= 0 || !line_in_box(own, (Box){point_scale(half, -1), half}, &in))
+    if (!line_in_box(own, (Box){point_scale(half, -1), half}, &in))
+        return false;
+    const double length = point_distance(own.from, own.to);
+    if (length <= 0)
         return false;
     *from = point_distance(own.from, in.from) / length;
     *to = point_distance(own.from, in.to) / length;

@@ -39,7 +39,9 @@ typedef struct Packing {
     bool used[GRID_MAX]; // pages with something on them
     int pages, crossings;
     double right, bottom; // of what was placed
-    Places across, down;
+    Places across, down;  // those that the items placed make
+    int *level;           // of the items placed those that reach into the height being tried, -1 before asked
+    int level_count;
 } Packing;
 
 static double item_width(const LayoutItem *item) {
@@ -86,10 +88,26 @@ static bool items_overlap(const LayoutItem *a, const LayoutItem *b) {
            b->at.y < a->at.y + item_height(a) - POINT_ON_MM;
 }
 
-static bool overlaps(const Packing *packing, const LayoutItem *item) {
-    for (int i = 0; i < packing->placed; i++)
-        if (items_overlap(&packing->layout->items[packing->order[i]], item))
-            return true;
+// Items tried one after the other at one height meet the same few others, mostly the one that was met last.
+static bool overlaps(Packing *packing, const LayoutItem *item) {
+    const LayoutItem *items = packing->layout->items;
+    if (packing->level_count < 0) {
+        packing->level_count = 0;
+        for (int i = 0; i < packing->placed; i++) {
+            const LayoutItem *other = &items[packing->order[i]];
+            if (item->at.y < other->at.y + item_height(other) - POINT_ON_MM &&
+                other->at.y < item->at.y + item_height(item) - POINT_ON_MM)
+                packing->level[packing->level_count++] = packing->order[i];
+        }
+    }
+    for (int i = 0; i < packing->level_count; i++) {
+        const int met = packing->level[i];
+        if (!items_overlap(&items[met], item))
+            continue;
+        packing->level[i] = packing->level[0];
+        packing->level[0] = met;
+        return true;
+    }
     return false;
 }
 
@@ -139,16 +157,11 @@ static double place_cost(const Packing *packing, const LayoutItem *item) {
     return fmax(bottom - packing->bottom, 0) * 1000 + near;
 }
 
-static void find_places(const Packing *packing, bool across, Places *places) {
-    const Layout *layout = packing->layout;
-    places->count = 0;
-    add_place(places, 0);
-    for (int i = 0; i < packing->placed; i++) {
-        const LayoutItem *other = &layout->items[packing->order[i]];
-        add_place(places, across ? other->at.x + item_width(other) : other->at.y + item_height(other));
-    }
+// The starts of pages, behind the places that the items make.
+static void add_page_starts(const Packing *packing, bool across, Places *places) {
     if (packing->columns == 0)
         return;
+    const Layout *layout = packing->layout;
     double step = across ? layout->step_x : layout->step_y;
     int pages = across ? packing->columns : (int)ceil(packing->bottom / step) + 1;
     for (int i = 1; i < pages; i++)
@@ -157,12 +170,14 @@ static void find_places(const Packing *packing, bool across, Places *places) {
 
 static bool place_item(Packing *packing, LayoutItem *item) {
     Places *across = &packing->across, *down = &packing->down;
-    find_places(packing, true, across);
-    find_places(packing, false, down);
+    const int own_across = across->count, own_down = down->count;
+    add_page_starts(packing, true, across);
+    add_page_starts(packing, false, down);
     LayoutItem best = *item;
     double least = INFINITY;
     for (int turn = 0; turn <= (item->may_turn ? 1 : 0); turn++)
-        for (int y = 0; y < down->count; y++)
+        for (int y = 0; y < down->count; y++) {
+            packing->level_count = -1;
             for (int x = 0; x < across->count; x++) {
                 LayoutItem tried = *item;
                 tried.turned = turn == 1;
@@ -173,9 +188,14 @@ static bool place_item(Packing *packing, LayoutItem *item) {
                 least = cost;
                 best = tried;
             }
+        }
+    across->count = own_across;
+    down->count = own_down;
     if (least == INFINITY)
         return false;
     *item = best;
+    add_place(across, item->at.x + item_width(item));
+    add_place(down, item->at.y + item_height(item));
     packing->right = fmax(packing->right, item->at.x + item_width(item));
     packing->bottom = fmax(packing->bottom, item->at.y + item_height(item));
     if (packing->columns == 0)
@@ -192,7 +212,9 @@ static bool place_item(Packing *packing, LayoutItem *item) {
 }
 
 // The order is that of the heights, so that shelves come out even; equal ones keep the order of the pattern.
-static void sort_by_height(const Layout *layout, int *order) {
+// With as much room behind it, for the items at one height.
+static int *order_new(const Layout *layout) {
+    int *order = mem_new(sizeof *order * 2 * (size_t)layout->count);
     for (int i = 0; i < layout->count; i++) {
         int k = i;
         for (; k > 0 && i < layout->count - layout->ordered &&
@@ -201,10 +223,14 @@ static void sort_by_height(const Layout *layout, int *order) {
             order[k] = order[k - 1];
         order[k] = i;
     }
+    return order;
 }
 
 static bool pack(Packing *packing, Layout *layout, double width, int columns, int *order) {
-    *packing = (Packing){.layout = layout, .order = order, .width = width, .columns = columns};
+    *packing = (Packing){
+        .layout = layout, .order = order, .width = width, .columns = columns, .level = order + layout->count};
+    add_place(&packing->across, 0);
+    add_place(&packing->down, 0);
     for (int i = 0; i < layout->count; i++) {
         LayoutItem *item = &layout->items[order[i]];
         item->turned = false;
@@ -235,8 +261,7 @@ bool layout_whole(Layout *layout, double limit) {
         sum += layout->items[i].width;
     }
     Packing *packing = mem_new(sizeof *packing);
-    int *order = mem_new(sizeof *order * (size_t)layout->count);
-    sort_by_height(layout, order);
+    int *order = order_new(layout);
     double best_cost = INFINITY, best_width = 0;
     enum { WIDTHS = 12 };
     for (int i = 0; i < WIDTHS; i++) {
@@ -264,8 +289,7 @@ bool layout_into(Layout *layout, double width, double height) {
     if (layout->count == 0)
         return true;
     Packing *packing = mem_new(sizeof *packing);
-    int *order = mem_new(sizeof *order * (size_t)layout->count);
-    sort_by_height(layout, order);
+    int *order = order_new(layout);
     bool good = pack(packing, layout, width, 0, order) && packing->bottom <= height;
     measure(layout);
     mem_free(order);
@@ -343,8 +367,7 @@ bool layout_pages(Layout *layout, double paper_width, double paper_height) {
     int least = (int)ceil(fmax(widest - OVERLAP_MM, 1) / layout->step_x), best_columns = 0;
     int most = (int)fmin(fmax(ceil(sum / layout->step_x), least), least + 5);
     Packing *packing = mem_new(sizeof *packing);
-    int *order = mem_new(sizeof *order * (size_t)layout->count);
-    sort_by_height(layout, order);
+    int *order = order_new(layout);
     double best_cost = INFINITY;
     for (int columns = least; columns <= most && columns <= PAGES_MAX; columns++) {
         if (!pack(packing, layout, columns * layout->step_x + OVERLAP_MM, columns, order))
