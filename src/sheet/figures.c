@@ -8,7 +8,7 @@
 enum { SHARED_SCALES = 7 }; // the first, at which several drafts share a page
 
 static void figure_item(const Spread *spread, int i, double scale, LayoutItem *item) {
-    Box box = figure_box(spread->pattern, spread->drafts[i]);
+    Box box = spread->draft_boxes[i];
     *item = (LayoutItem){
         .width = fmax((box.most.x - box.least.x) * scale + 2 * FIGURE_ROOM_MM,
                       figure_title_width(spread->pattern, spread->drafts[i], scale) + FIGURE_TITLE_GAP_MM),
@@ -16,7 +16,7 @@ static void figure_item(const Spread *spread, int i, double scale, LayoutItem *i
 }
 
 static void draw_figure(const Spread *spread, Canvas *canvas, int i, double scale, Point at) {
-    Box box = figure_box(spread->pattern, spread->drafts[i]);
+    Box box = spread->draft_boxes[i];
     FigureOptions options = {.scale = scale, .units = spread->options->units};
     Point to = point(at.x + FIGURE_ROOM_MM,
                      at.y + FIGURE_TITLE_MM + FIGURE_ROOM_MM + (box.most.y - box.least.y) * scale);

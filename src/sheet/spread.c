@@ -23,7 +23,7 @@ static int item_draft(const Spread *spread, int item) {
 static Box item_box(const Spread *spread, int item) {
     if (!is_draft(spread, item))
         return spread->plates[item].box;
-    Box box = figure_box(spread->pattern, item_draft(spread, item));
+    Box box = spread->draft_boxes[item - spread->first_draft_item];
     double mm = 1 / spread->options->scale, room = FIGURE_ROOM_MM * mm;
     box.least = point_sub(box.least, point(room, room));
     box.most = point_add(box.most, point(room, room + FIGURE_TITLE_MM * mm));
@@ -63,15 +63,20 @@ static bool find_drafts(Spread *spread, Fault *fault) {
     for (int i = 0; i < pattern->drafts.count; i++)
         worked = worked || figure_is_new(pattern, i);
     spread->drafts = mem_new(sizeof *spread->drafts * (size_t)(pattern->drafts.count + 1));
+    spread->draft_boxes = mem_new(sizeof *spread->draft_boxes * (size_t)(pattern->drafts.count + 1));
     for (int i = 0; i < pattern->drafts.count; i++) {
         if (!figure_check(pattern, i, fault))
             return false;
-        if ((worked && !figure_is_new(pattern, i)) || box_is_empty(figure_box(pattern, i)))
+        const Box box = figure_box(pattern, i);
+        if ((worked && !figure_is_new(pattern, i)) || box_is_empty(box))
             continue;
         int at = spread->draft_count++;
-        for (; at > 0 && draft_piece(pattern, i) < draft_piece(pattern, spread->drafts[at - 1]); at--)
+        for (; at > 0 && draft_piece(pattern, i) < draft_piece(pattern, spread->drafts[at - 1]); at--) {
             spread->drafts[at] = spread->drafts[at - 1];
+            spread->draft_boxes[at] = spread->draft_boxes[at - 1];
+        }
         spread->drafts[at] = i;
+        spread->draft_boxes[at] = box;
     }
     return true;
 }
@@ -127,9 +132,13 @@ void spread_finish(Spread *spread) {
         plate_finish(&spread->plates[i]);
     for (int i = 0; spread->keep != NULL && i < spread->item_count; i++)
         mem_free(spread->keep[i]);
+    for (int i = 0; spread->recordings != NULL && i < spread->draft_count; i++)
+        recording_finish(&spread->recordings[i]);
+    mem_free(spread->recordings);
     mem_free(spread->keep);
     mem_free(spread->plates);
     mem_free(spread->drafts);
+    mem_free(spread->draft_boxes);
     mem_free(spread->items);
     mem_free(spread->used);
     mem_free(spread->shows);
@@ -252,6 +261,24 @@ static void find_shown(Spread *spread) {
         }
 }
 
+static void draw_draft(const Spread *spread, Canvas *canvas, int item, Point origin) {
+    FigureOptions options = {.scale = spread->options->scale, .units = spread->options->units};
+    Point from = item_box(spread, item).least;
+    figure_draw(spread->pattern, item_draft(spread, item), &options, canvas, from,
+                affine_point(item_view(spread, item, origin, 1), from));
+}
+
+// The words of a draft are placed once, however many pages show it.
+static void record_drafts(Spread *spread) {
+    if (spread->item_count == spread->first_draft_item)
+        return;
+    spread->recordings = mem_new(sizeof *spread->recordings * (size_t)spread->draft_count);
+    for (int i = 0; i < spread->draft_count; i++) {
+        recording_init(&spread->recordings[i]);
+        draw_draft(spread, &spread->recordings[i].canvas, spread->first_draft_item + i, point(0, 0));
+    }
+}
+
 bool spread_pages(Spread *spread, double paper_width, double paper_height, Fault *fault) {
     Layout *layout = &spread->layout;
     if (!layout_pages(layout, paper_width, paper_height)) {
@@ -262,6 +289,7 @@ bool spread_pages(Spread *spread, double paper_width, double paper_height, Fault
     }
     place_labels(spread);
     find_shown(spread);
+    record_drafts(spread);
     return true;
 }
 
@@ -303,15 +331,14 @@ bool spread_joined_below(const Spread *spread, int row, int column) {
 }
 
 void spread_draw_item(const Spread *spread, Canvas *canvas, int item, Point origin) {
-    Affine view = item_view(spread, item, origin, 1);
     if (is_draft(spread, item)) {
-        FigureOptions options = {.scale = spread->options->scale, .units = spread->options->units};
-        Point from = item_box(spread, item).least;
-        figure_draw(spread->pattern, item_draft(spread, item), &options, canvas, from,
-                    affine_point(view, from));
+        if (spread->recordings != NULL)
+            recording_draw(&spread->recordings[item - spread->first_draft_item], canvas, origin);
+        else
+            draw_draft(spread, canvas, item, origin);
         return;
     }
-    canvas_view(canvas, view);
+    canvas_view(canvas, item_view(spread, item, origin, 1));
     plate_draw(&spread->plates[item], canvas);
     canvas_paper(canvas);
 }

@@ -6,6 +6,7 @@
 #include "sheet/figure.h"
 #include "sheet/layout.h"
 #include "sheet/plate.h"
+#include "sheet/recording.h"
 #include "sheet/sheet.h"
 
 typedef struct Spread {
@@ -13,15 +14,17 @@ typedef struct Spread {
     const SheetOptions *options;
     Plate *plates; // all pieces of the pattern
     int plate_count;
-    int *drafts; // the drafts that have something to draw
+    int *drafts;      // the drafts that have something to draw
+    Box *draft_boxes; // theirs
     int draft_count;
     LayoutItem *items; // the pieces first, then the drafts where both are items
     Point **keep;
     int item_count, first_draft_item;
     Layout layout;
-    bool *used;  // pages, row by row
-    bool *shows; // items on pages: those of the first item, then of the next
-    int pages;   // that are used
+    Recording *recordings; // of the drafts that are items, drawn with the layout at (0, 0): on pages only
+    bool *used;            // pages, row by row
+    bool *shows;           // items on pages: those of the first item, then of the next
+    int pages;             // that are used
 } Spread;
 
 // pieces, drafts: what the items are. Makes everything ready, lays out nothing.
