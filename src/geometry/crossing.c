@@ -173,8 +173,11 @@ static void join_stretches(Search *s) {
     list->count = kept;
 }
 
-static bool inside_stretch(const Search *s, const Crossing *c) {
-    for (int i = 0; i < s->stretches.count; i++) {
+// The meetings are asked in order along a: the stretches before `first` ended before all that are left.
+static bool inside_stretch(const Search *s, const Crossing *c, int *first) {
+    while (*first < s->stretches.count && place(s->stretches.items[*first].to.on_a) < place(c->on_a))
+        ++*first;
+    for (int i = *first; i < s->stretches.count; i++) {
         const Stretch *r = &s->stretches.items[i];
         const double a = place(c->on_a), b0 = place(r->from.on_b), b1 = place(r->to.on_b), b = place(c->on_b);
         const bool closed_round = point_same(r->from.point, r->to.point);
@@ -279,9 +282,9 @@ static void search(const Path *a, const Path *b, bool self, CrossingList *list) 
     if (list->count > 1)
         qsort(list->items, (size_t)list->count, sizeof *list->items, crossing_compare);
     join_stretches(&s);
-    int kept = 0;
+    int kept = 0, first = 0;
     for (int i = 0; i < list->count && s.stretches.count > 0; i++) {
-        if (!inside_stretch(&s, &list->items[i]))
+        if (!inside_stretch(&s, &list->items[i], &first))
             list->items[kept++] = list->items[i];
     }
     list->count = s.stretches.count > 0 ? kept : list->count;
