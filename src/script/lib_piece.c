@@ -61,7 +61,7 @@ static void check_edge_names(lua_State *L, const Given *given, int count) {
 }
 
 static void charge_piece(lua_State *L, double segments) {
-    ledger_charge(L, 300 * segments + segments * segments);
+    ledger_charge(L, 1000 * segments + 4 * segments * segments);
 }
 
 // piece("Name", { edge = path, ... })
