@@ -162,6 +162,16 @@ static int keep_seen(Canvas *canvas, int first, int last, int kept) {
     return kept;
 }
 
+#define DASHED_MOST_MM 20000.0 // a longer one takes too long on every page, and is no honest line
+
+static double pen_length(const Pen *pen, int first, int last) {
+    double length = 0;
+    for (int i = first + 1; i < last; i++)
+        if (pen->items[i].move != PEN_CLOSE)
+            length += point_distance(pen->items[i - 1].to, pen->items[i].to);
+    return length;
+}
+
 // A dashed line is kept whole or left out whole, so that its dashes lie the same on every page.
 static int keep_dashed(Canvas *canvas, int first, int last, int kept) {
     if (!box_touch(pen_box(&canvas->pen, first, last), canvas->window, SEEN_MM))
@@ -179,7 +189,9 @@ static void leave_out_unseen(Canvas *canvas, bool dashed) {
     for (int first = 0, last; first < pen->count; first = last) {
         for (last = first + 1; last < pen->count && pen->items[last].move != PEN_MOVE;)
             last++;
-        kept = dashed ? keep_dashed(canvas, first, last, kept) : keep_seen(canvas, first, last, kept);
+        kept = dashed && pen_length(pen, first, last) <= DASHED_MOST_MM
+                   ? keep_dashed(canvas, first, last, kept)
+                   : keep_seen(canvas, first, last, kept);
     }
     pen->count = kept;
 }

@@ -5,7 +5,7 @@
 
 #include "sheet/polygon.h"
 
-#define CELL_MM 6.0   // about a name
+#define CELL_MM 6.0   // about a name; larger where a drawing is so large that it would take more
 #define CELLS_MOST 64 // on a side; what lies beyond the last is held there
 
 typedef struct CellList {
@@ -20,7 +20,12 @@ typedef struct Cells {
         int count, capacity;
     } met;
     unsigned search;
+    Point corner; // upper left one of the first cell
+    double size;  // of a cell, mm; 0 stands for CELL_MM
 } Cells;
+
+// Of a drawing that large; before anything is added.
+void cells_begin(Cells *cells, Box frame);
 
 void cells_finish(Cells *cells);
 
@@ -32,5 +37,6 @@ void cells_add_line(Cells *cells, Line line);
 // false. Gives whether all were visited.
 typedef bool CellVisit(void *context, int index);
 bool cells_visit(Cells *cells, Box box, CellVisit *visit, void *context);
+bool cells_visit_line(Cells *cells, Line line, CellVisit *visit, void *context); // near the line
 
 #endif

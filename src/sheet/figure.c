@@ -308,8 +308,8 @@ void figure_draw(const Pattern *pattern, int draft, const FigureOptions *options
     figure_find_ages(&figure);
     Point low = affine_point(canvas->view, box.least), high = affine_point(canvas->view, box.most);
     const double tall = stage != NULL ? FIGURE_STAGE_ROOM_MM : FIGURE_ROOM_MM;
-    figure.labels.frame =
-        (Box){{low.x - FIGURE_ROOM_MM, high.y - tall}, {high.x + FIGURE_ROOM_MM, low.y + tall}};
+    labels_begin(&figure.labels,
+                 (Box){{low.x - FIGURE_ROOM_MM, high.y - tall}, {high.x + FIGURE_ROOM_MM, low.y + tall}});
     canvas_group(canvas, "draft", pattern->drafts.items[draft].name);
     draw_title(&figure);
     take_paths(&figure);

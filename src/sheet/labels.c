@@ -5,6 +5,13 @@
 #include "base/memory.h"
 #include "geometry/tolerance.h"
 
+void labels_begin(Labels *labels, Box frame) {
+    *labels = (Labels){.frame = frame};
+    cells_begin(&labels->taken_cells, frame);
+    cells_begin(&labels->line_cells, frame);
+    cells_begin(&labels->point_cells, frame);
+}
+
 void labels_finish(Labels *labels) {
     mem_free(labels->taken.items);
     mem_free(labels->lines.items);
@@ -259,12 +266,11 @@ static bool in_box(Box box, Point at) {
 }
 
 double labels_line_cost(Labels *labels, Line line) {
-    const Box box = box_add((Box){line.from, line.from}, line.to);
     Crossing crossing = {.labels = labels, .line = line};
     if (!in_box(labels->frame, line.from) || !in_box(labels->frame, line.to))
         crossing.cost += 30;
-    cells_visit(&labels->taken_cells, box, cross_name, &crossing);
-    cells_visit(&labels->line_cells, box, cross_line, &crossing);
+    cells_visit_line(&labels->taken_cells, line, cross_name, &crossing);
+    cells_visit_line(&labels->line_cells, line, cross_line, &crossing);
     return crossing.cost;
 }
 

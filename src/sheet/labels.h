@@ -32,6 +32,7 @@ typedef struct Labels {
     Cells taken_cells, line_cells, point_cells; // where they lie
 } Labels;
 
+void labels_begin(Labels *labels, Box frame);
 void labels_finish(Labels *labels);
 void labels_take(Labels *labels, Box box);
 void labels_add_line(Labels *labels, Line line);
