@@ -45,8 +45,8 @@ static bool write_size(const Gallery *gallery, const Piece *piece, char *out, si
         gallery->measured && wide * tall > 0 && fabs(path_area(&seam)) >= wide * tall * (1 - SQUARE_PART);
     char numbers[2][48];
     for (int i = 0; i < 2 && rectangle; i++) {
-        units_format(i == 0 ? fmax(wide, tall) : fmin(wide, tall), gallery->pattern->units, numbers[i],
-                     sizeof numbers[i]);
+        units_format(i == 0 ? fmax(wide, tall) : fmin(wide, tall), gallery->pictures->pattern->units,
+                     numbers[i], sizeof numbers[i]);
         number_text_mark(numbers[i], gallery->marks, numbers[i], sizeof numbers[i]);
     }
     if (rectangle)
@@ -56,16 +56,11 @@ static bool write_size(const Gallery *gallery, const Piece *piece, char *out, si
 }
 
 static bool make_plates(Gallery *gallery, double scale) {
-    Fault fault;
-    bool good = true;
-    for (int i = 0; i < gallery->count && good; i++) {
-        plate_finish(&gallery->plates[i]);
-        fault_init(&fault);
-        good = plate_init_sketch(&gallery->plates[i], gallery->pattern, gallery->pieces[i], scale, &fault);
-        fault_finish(&fault);
-    }
+    for (int i = 0; i < gallery->count; i++)
+        if (!pictures_sketch(gallery->pictures, gallery->pieces[i], scale, &gallery->plates[i]))
+            return false;
     gallery->scale = scale;
-    return good;
+    return true;
 }
 
 static bool lay_out(Gallery *gallery, double width, double height) {
@@ -99,11 +94,9 @@ bool gallery_lay(Gallery *gallery, double most, double width, double height) {
 }
 
 void gallery_finish(Gallery *gallery) {
-    for (int i = 0; i < gallery->count && gallery->plates != NULL; i++)
-        plate_finish(&gallery->plates[i]);
     mem_free(gallery->plates);
     mem_free(gallery->items);
-    *gallery = (Gallery){.pattern = NULL};
+    *gallery = (Gallery){.pictures = NULL};
 }
 
 Point gallery_size(const Gallery *gallery) {

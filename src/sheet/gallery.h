@@ -5,16 +5,17 @@
 
 #include "sheet/layout.h"
 #include "sheet/number_text.h"
+#include "sheet/picture.h"
 #include "sheet/plate.h"
 
 typedef struct Gallery {
-    const Pattern *pattern;
+    Pictures *pictures;
     const int *pieces; // borrowed
     int count;
     bool measured;     // rectangles have their size
     NumberMarks marks; // of lengths
     double scale;
-    Plate *plates;
+    Plate *plates; // borrowed, each at that scale
     LayoutItem *items;
     Layout layout;
 } Gallery;

@@ -21,12 +21,14 @@
 #define COVERED_COST 4e4  // of lying in a band that may be glued over
 #define CROSSING_COST 1e4 // of a join that an item must cross
 #define TURN_COST 2e4     // of turning an item: labels read best upright
-#define PLACES_MAX 160    // coordinates tried on one axis
-#define GRID_MAX 4096     // pages looked at while placing
+#define PLACES_MAX 160    // coordinates tried on one axis, those that items make
+#define PLACES_FEW 96     // of many items, the last that were made
+#define ITEMS_MANY 150
+#define GRID_MAX 4096 // pages looked at while placing
 
 typedef struct Places {
-    double items[PLACES_MAX];
-    int count;
+    double items[PLACES_MAX + GRID_MAX];
+    int count, next; // next: the one that gives way where there are enough
 } Places;
 
 typedef struct Packing {
@@ -39,6 +41,7 @@ typedef struct Packing {
     bool used[GRID_MAX]; // pages with something on them
     int pages, crossings;
     double right, bottom; // of what was placed
+    int places_most;      // that the items make, on one axis
     Places across, down;  // those that the items placed make
     int *level;           // of the items placed those that reach into the height being tried, -1 before asked
     int level_count;
@@ -73,12 +76,23 @@ Box layout_share(const Layout *layout, PageRange range, int row, int column) {
     return box;
 }
 
-static void add_place(Places *places, double value) {
+static bool has_place(const Places *places, double value) {
     for (int i = 0; i < places->count; i++)
         if (fabs(places->items[i] - value) < POINT_ON_MM)
-            return;
-    if (places->count < PLACES_MAX)
+            return true;
+    return false;
+}
+
+// The first one, 0, stays.
+static void add_place(Places *places, double value, int most) {
+    if (has_place(places, value))
+        return;
+    if (places->count < most) {
         places->items[places->count++] = value;
+        return;
+    }
+    places->next = places->next % (most - 1) + 1;
+    places->items[places->next] = value;
 }
 
 static bool items_overlap(const LayoutItem *a, const LayoutItem *b) {
@@ -157,15 +171,23 @@ static double place_cost(const Packing *packing, const LayoutItem *item) {
     return fmax(bottom - packing->bottom, 0) * 1000 + near;
 }
 
-// The starts of pages, behind the places that the items make.
+static void add_for_now(Places *places, double value) {
+    if (places->count < PLACES_MAX + GRID_MAX && !has_place(places, value))
+        places->items[places->count++] = value;
+}
+
+// Behind the places that the items make: below all of them, and the starts of pages; of many items those of
+// the last rows.
 static void add_page_starts(const Packing *packing, bool across, Places *places) {
+    const Layout *layout = packing->layout;
+    if (!across)
+        add_for_now(places, packing->bottom);
     if (packing->columns == 0)
         return;
-    const Layout *layout = packing->layout;
     double step = across ? layout->step_x : layout->step_y;
     int pages = across ? packing->columns : (int)ceil(packing->bottom / step) + 1;
-    for (int i = 1; i < pages; i++)
-        add_place(places, i * step);
+    for (int i = !across && layout->count > ITEMS_MANY && pages > 4 ? pages - 3 : 1; i < pages; i++)
+        add_for_now(places, i * step);
 }
 
 static bool place_item(Packing *packing, LayoutItem *item) {
@@ -194,8 +216,8 @@ static bool place_item(Packing *packing, LayoutItem *item) {
     if (least == INFINITY)
         return false;
     *item = best;
-    add_place(across, item->at.x + item_width(item));
-    add_place(down, item->at.y + item_height(item));
+    add_place(across, item->at.x + item_width(item), packing->places_most);
+    add_place(down, item->at.y + item_height(item), packing->places_most);
     packing->right = fmax(packing->right, item->at.x + item_width(item));
     packing->bottom = fmax(packing->bottom, item->at.y + item_height(item));
     if (packing->columns == 0)
@@ -229,8 +251,9 @@ static int *order_new(const Layout *layout) {
 static bool pack(Packing *packing, Layout *layout, double width, int columns, int *order) {
     *packing = (Packing){
         .layout = layout, .order = order, .width = width, .columns = columns, .level = order + layout->count};
-    add_place(&packing->across, 0);
-    add_place(&packing->down, 0);
+    packing->places_most = layout->count > ITEMS_MANY ? PLACES_FEW : PLACES_MAX;
+    add_place(&packing->across, 0, PLACES_MAX);
+    add_place(&packing->down, 0, PLACES_MAX);
     for (int i = 0; i < layout->count; i++) {
         LayoutItem *item = &layout->items[order[i]];
         item->turned = false;

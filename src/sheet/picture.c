@@ -15,6 +15,7 @@ Pictures *pictures_new(const Pattern *pattern) {
     names_init(&pictures->names, pattern);
     pictures->drafts = mem_new(sizeof *pictures->drafts * (size_t)(pattern->drafts.count + 1));
     pictures->scales = mem_new(sizeof *pictures->scales * 2 * (size_t)(pattern->drafts.count + 1));
+    pictures->sketches = mem_new(sizeof *pictures->sketches * (size_t)(pattern->pieces.count + 1));
     return pictures;
 }
 
@@ -23,6 +24,9 @@ void pictures_free(Pictures *pictures) {
         return;
     for (int i = 0; i < pictures->pattern->drafts.count; i++)
         stages_finish(&pictures->drafts[i]);
+    for (int i = 0; i < pictures->pattern->pieces.count; i++)
+        plate_finish(&pictures->sketches[i]);
+    mem_free(pictures->sketches);
     mem_free(pictures->drafts);
     mem_free(pictures->scales);
     names_finish(&pictures->names);
@@ -34,6 +38,22 @@ const Stages *pictures_stages(Pictures *pictures, int draft) {
     if (stages->pattern == NULL)
         stages_init(stages, &pictures->names, draft);
     return stages;
+}
+
+bool pictures_sketch(Pictures *pictures, int piece, double scale, Plate *out) {
+    Plate *whole = &pictures->sketches[piece];
+    if (whole->piece == NULL) {
+        Fault fault;
+        fault_init(&fault);
+        const bool good = plate_init_sketch(whole, pictures->pattern, piece, 1, &fault);
+        fault_finish(&fault);
+        if (!good) {
+            plate_finish(whole);
+            return false;
+        }
+    }
+    plate_sketch_at(whole, scale, out);
+    return true;
 }
 
 bool picture_has_step(Pictures *pictures, int step, int draft) {

@@ -4,6 +4,7 @@
 #define REBATO_SHEET_PICTURE_KINDS_H
 
 #include "sheet/picture.h"
+#include "sheet/plate.h"
 #include "sheet/scales.h"
 #include "sheet/stage.h"
 
@@ -19,11 +20,15 @@ struct Pictures {
     Names names;
     Stages *drafts;        // zeroed until they are asked for
     PictureScales *scales; // two of each draft
+    Plate *sketches;       // of the pieces, likewise
     Point largest_piece;   // the widest and the tallest
     bool pieces_measured;
 };
 
 const Stages *pictures_stages(Pictures *pictures, int draft);
+
+// A piece as a small picture; borrowed. False where it cannot be drawn.
+bool pictures_sketch(Pictures *pictures, int piece, double scale, Plate *out);
 
 typedef bool PictureKindFn(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at,
                            PictureSize *out);

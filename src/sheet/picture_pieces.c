@@ -8,14 +8,13 @@
 #define SMALLEST_MM 9.0 // a piece is drawn larger than the others of the table where it would be smaller
 
 bool picture_all(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
-    const Pattern *pattern = pictures->pattern;
-    const int count = pattern->pieces.count;
+    const int count = pictures->pattern->pieces.count;
     if (count == 0)
         return false;
     int *pieces = mem_new(sizeof *pieces * (size_t)count);
     for (int i = 0; i < count; i++)
         pieces[i] = i;
-    Gallery gallery = {.pattern = pattern, .pieces = pieces, .count = count};
+    Gallery gallery = {.pictures = pictures, .pieces = pieces, .count = count};
     const bool good = gallery_lay(&gallery, 1, ask->width, ask->height);
     if (good) {
         const Point size = gallery_size(&gallery);
@@ -60,16 +59,12 @@ static double piece_scale(Pictures *pictures, const Plate *plate, double width, 
 
 bool picture_piece(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
     Plate plate;
-    Fault fault;
-    fault_init(&fault);
     const double room = ask->width - 2 * EDGE_MM, depth = ask->height - 2 * EDGE_MM;
-    bool good = plate_init_sketch(&plate, pictures->pattern, ask->piece, 1, &fault);
+    bool good = pictures_sketch(pictures, ask->piece, 1, &plate);
     for (int i = 0; i < 2 && good; i++) { // what is drawn round it grows as it gets smaller
         const double scale = piece_scale(pictures, &plate, room, depth);
-        plate_finish(&plate);
-        good = plate_init_sketch(&plate, pictures->pattern, ask->piece, scale, &fault);
+        good = pictures_sketch(pictures, ask->piece, scale, &plate);
     }
-    fault_finish(&fault);
     if (good) {
         const Box box = gallery_plate_box(&plate);
         const double scale = fmin(plate.scale, scale_in(point_sub(box.most, box.least), room, depth));
@@ -83,6 +78,5 @@ bool picture_piece(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Po
             canvas_paper(canvas);
         }
     }
-    plate_finish(&plate);
     return good;
 }

@@ -90,11 +90,11 @@ static int find_traced(const Stage *stage, int *pieces) {
 }
 
 // Beside each other instead of over each other.
-static bool draw_traced(const PictureAsk *ask, const Stage *stage, const int *pieces, int count, double scale,
-                        Canvas *canvas, Point at, PictureSize *out) {
+static bool draw_traced(Pictures *pictures, const PictureAsk *ask, const Stage *stage, const int *pieces,
+                        int count, double scale, Canvas *canvas, Point at, PictureSize *out) {
     const Pattern *pattern = stage->of->pattern;
     Gallery gallery = {
-        .pattern = pattern, .pieces = pieces, .count = count, .measured = true, .marks = ask->marks};
+        .pictures = pictures, .pieces = pieces, .count = count, .measured = true, .marks = ask->marks};
     const bool good = gallery_lay(&gallery, scale, ask->width, ask->height - FIGURE_TITLE_MM);
     if (good) {
         const Point size = gallery_size(&gallery);
@@ -126,7 +126,8 @@ bool picture_step(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Poi
     const double scale = scale_of(pictures, ask, stage, largest);
     int *pieces = mem_new(sizeof *pieces * (size_t)(stage->shown + 1));
     const int traced = find_traced(stage, pieces);
-    const bool shown = traced > 0 && draw_traced(ask, stage, pieces, traced, scale, canvas, at, out);
+    const bool shown =
+        traced > 0 && draw_traced(pictures, ask, stage, pieces, traced, scale, canvas, at, out);
     mem_free(pieces);
     if (shown)
         return true;

@@ -155,14 +155,25 @@ bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, F
     return work_out(plate, fault);
 }
 
+static double sketch_fine(double scale) {
+    return fmin(fmax(0.75 * sqrt(scale), 0.25), 1);
+}
+
 bool plate_init_sketch(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault) {
     *plate = (Plate){.pattern = pattern,
                      .piece = &pattern->pieces.items[index],
                      .index = index,
                      .scale = scale,
                      .sketch = true};
-    plate->fine = fmin(fmax(0.75 * sqrt(scale), 0.25), 1);
+    plate->fine = sketch_fine(scale);
     return work_out(plate, fault);
+}
+
+void plate_sketch_at(const Plate *plate, double scale, Plate *out) {
+    *out = *plate;
+    out->scale = scale;
+    out->fine = sketch_fine(scale);
+    find_bounds(out);
 }
 
 void plate_finish(Plate *plate) {

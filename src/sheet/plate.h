@@ -47,6 +47,8 @@ typedef struct Plate {
 bool plate_init(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault);
 // As a small picture of the piece.
 bool plate_init_sketch(Plate *plate, const Pattern *pattern, int index, double scale, Fault *fault);
+// The same small picture at another scale; it borrows all else from the first one, and is not to be finished.
+void plate_sketch_at(const Plate *plate, double scale, Plate *out);
 void plate_finish(Plate *plate);
 
 bool plate_shows_marks(const Plate *plate); // seam lines, notches, dots
