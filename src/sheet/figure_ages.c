@@ -7,7 +7,8 @@
 #include "sheet/figure_parts.h"
 
 #define EARLIER_MOST 400        // marks of earlier work in one picture
-#define EARLIER_PARTS_MOST 4000 // lines and curves their paths are made of
+#define EARLIER_PARTS_MOST 4000 // straight lines their paths are made of
+#define CURVE_PARTS 10          // a curve is drawn in about as many where words stand in it
 
 static const Draft *draft_of(const Figure *figure) {
     return &figure->pattern->drafts.items[figure->draft];
@@ -69,13 +70,20 @@ static double box_apart(Box a, Box b) {
     return hypot(x, y);
 }
 
+static int path_parts(const Path *path) {
+    int parts = 0;
+    for (int i = 0; i < path->count; i++)
+        parts += path->items[i].kind == SEGMENT_LINE ? 1 : CURVE_PARTS;
+    return parts;
+}
+
 static int parts_of(const Figure *figure, const Mark *mark) {
     if (mark->kind == MARK_PATH)
-        return mark->path.count;
+        return path_parts(&mark->path);
     const Piece *piece = figure_piece(figure->pattern, figure->draft, mark);
     int parts = 0;
     for (int i = 0; piece != NULL && i < piece->edges.count; i++)
-        parts += piece->edges.items[i].path.count;
+        parts += path_parts(&piece->edges.items[i].path);
     return parts;
 }
 
