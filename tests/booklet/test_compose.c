@@ -400,3 +400,21 @@ static void check_woven(const char *name, const Booked *b) {
 Test(compose, every_recipe_of_the_shelf_weaves_with_all_its_values, .timeout = 300) {
     booked_each(check_woven);
 }
+
+static void count_step_pictures(const Book *book, const BookBlock *block, void *context) {
+    (void)book;
+    for (int i = 0; i < block->picture_count; i++)
+        *(int *)context += block->pictures[i].kind == BOOK_PICTURE_STEP;
+}
+
+// Nine steps draw on sixty drafts each.
+Test(compose, a_lesson_shows_at_most_500_pictures_of_its_steps_and_says_so) {
+    Booked b;
+    booked(TRIAL("many-pictures.md"), NULL, NULL, NULL, &b);
+    int count = 0;
+    walk(&b.book, b.book.blocks, b.book.count, count_step_pictures, &count);
+    cr_expect_eq(count, 500);
+    cr_expect(strstr(b.notes.data, "the first 500 pictures of its steps and leaves 40 out"), "%s",
+              b.notes.data);
+    booked_finish(&b);
+}

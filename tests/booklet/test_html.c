@@ -10,6 +10,7 @@
 
 #include "base/fault.h"
 #include "base/file.h"
+#include "booklet/html_picture.h"
 #include "booklet/html_text.h"
 #include "booked.h"
 
@@ -250,4 +251,18 @@ Test(html, huge_prose_is_woven, .timeout = 60) {
     unlink(path);
     booked_finish(&b);
     buffer_finish(&text);
+}
+
+Test(html, where_nothing_can_be_drawn_the_words_of_the_picture_stand) {
+    Pattern pattern;
+    Buffer html;
+    pattern_init(&pattern);
+    buffer_init(&html);
+    const Book book = {.pictures = pictures_new(&pattern), .language = language_english()};
+    const BookPicture picture = {.kind = BOOK_PICTURE_ALL, .alt = "All pieces <together>"};
+    html_picture(&book, &picture, 1, &html);
+    cr_expect_str_eq(html.data, "<em>All pieces &lt;together&gt;</em>\n");
+    pictures_free(book.pictures);
+    buffer_finish(&html);
+    pattern_finish(&pattern);
 }

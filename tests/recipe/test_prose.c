@@ -143,6 +143,38 @@ Test(prose, tables_are_read_by_their_bars) {
     reads("| a |\n|---|\n| `x|y` `= z` |", "table(tr(td(a))tr(td(`x|y` =3,10=)))");
 }
 
+// Columns times lines, the ruled one too, are 100 000 at most.
+static ProseKind kind_of_table(int columns, int rows) {
+    Buffer text;
+    Recipe recipe = {0};
+    Fault fault;
+    Arena arena;
+    const Prose *prose;
+    buffer_init(&text);
+    fault_init(&fault);
+    arena_init(&arena);
+    for (int row = -1; row < rows; row++) {
+        for (int i = 0; i < (row < 1 ? columns : 1); i++)
+            buffer_add_format(&text, "%s%s", i ? "|" : "", row == 0 ? "-" : "a");
+        buffer_add_text(&text, row < 1 ? "\n" : "|\n");
+    }
+    buffer_add_text(&text, CODE);
+    cr_assert(recipe_read("trial", "trial.md", text.data, text.length, &recipe, &fault), "%s", fault.message);
+    cr_assert_eq(prose_read(&recipe, fill, NULL, &arena, &prose), 2);
+    const ProseKind kind = prose[0].kind;
+    arena_finish(&arena);
+    recipe_finish(&recipe);
+    fault_finish(&fault);
+    buffer_finish(&text);
+    return kind;
+}
+
+Test(prose, a_table_of_more_cells_than_anyone_reads_stays_prose) {
+    cr_expect_eq(kind_of_table(500, 199), PROSE_TABLE);
+    cr_expect_eq(kind_of_table(500, 200), PROSE_PARAGRAPH);
+    cr_expect_eq(kind_of_table(3, 2000), PROSE_TABLE);
+}
+
 Test(prose, the_column_of_a_table_may_be_aligned_to_the_right) {
     Recipe recipe = {0};
     Fault fault;

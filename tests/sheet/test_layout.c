@@ -234,3 +234,31 @@ Test(layout, pages_are_named_by_row_letter_and_column_number) {
     page_name(26, 0, name);
     cr_expect_str_eq(name, "AA1");
 }
+
+// Sides of a linear congruential generator (constants of Numerical Recipes, from memory).
+Test(layout, hundreds_of_items_lie_apart_on_one_sheet_and_on_pages) {
+    enum { COUNT = 450 };
+    static LayoutItem items[COUNT];
+    for (int pages = 0; pages < 2; pages++) {
+        unsigned state = 7;
+        for (int i = 0; i < COUNT; i++) {
+            double sides[2];
+            for (int k = 0; k < 2; k++) {
+                state = state * 1664525u + 1013904223u;
+                sides[k] = 8 + (state >> 16) % 90;
+            }
+            items[i] = (LayoutItem){.width = sides[0], .height = sides[1], .may_turn = true};
+        }
+        Layout layout = {.items = items, .count = COUNT};
+        cr_assert(pages ? layout_pages(&layout, 210, 297) : layout_whole(&layout, 5000));
+        double area = 0;
+        for (int i = 0; i < COUNT; i++) {
+            area += items[i].width * items[i].height;
+            for (int k = 0; k < i; k++)
+                cr_assert_not(items_overlap(&items[i], &items[k]), "%d and %d", i, k);
+        }
+        if (!pages)
+            cr_expect_gt(area, 0.6 * layout.width * layout.height, "of the sheet %.0f %% are used",
+                         100 * area / (layout.width * layout.height));
+    }
+}
