@@ -250,6 +250,8 @@ static bool cross_name(void *context, int index) {
 
 static bool lines_meet(Line a, Line b) {
     const Point along = point_sub(a.to, a.from), other = point_sub(b.to, b.from);
+    if (!line_near_box(&b, box_add((Box){a.from, a.from}, a.to)))
+        return false; // on one line with it, and apart
     return point_cross(along, point_sub(b.from, a.from)) * point_cross(along, point_sub(b.to, a.from)) <= 0 &&
            point_cross(other, point_sub(a.from, b.from)) * point_cross(other, point_sub(a.to, b.from)) <= 0;
 }
