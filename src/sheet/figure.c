@@ -272,7 +272,7 @@ void figure_draw_stage_title(const Pattern *pattern, int draft, double scale, Nu
 static void draw_title(const Figure *figure) {
     const Point above = figure->labels.frame.least;
     char words[64];
-    if (figure->options->stage != NULL) {
+    if (figure->options->stage != NULL || figure->options->wordless) {
         figure_draw_stage_title(figure->pattern, figure->draft, figure->options->scale,
                                 figure->options->marks, figure->canvas, above);
         return;

@@ -14,6 +14,7 @@ typedef struct FigureOptions {
     const Stage *stage; // the draft as it stands then, new work with its measures; NULL for the whole draft
     Box crop;           // what is shown of a stage, in the draft's coordinates
     NumberMarks marks;  // of lengths and scales
+    bool wordless;      // the title is the name and the scale, as that of a stage
 } FigureOptions;
 
 // Whether the last recipe of the command line, or one it used, marked or measured something on the

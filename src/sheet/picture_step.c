@@ -155,13 +155,15 @@ bool picture_draft(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Po
         return false;
     const double scale = picture_scale(box_width(box), box_height(box), room.x, room.y);
     const double tall = box_height(box) * scale;
-    *out = (PictureSize){.width = fmax(box_width(box) * scale + 2 * FIGURE_ROOM_MM,
-                                       fmin(figure_title_width(pattern, ask->draft, scale), ask->width)),
-                         .height = tall + 2 * FIGURE_STAGE_ROOM_MM + FIGURE_TITLE_MM,
-                         .scale = scale};
+    *out = (PictureSize){
+        .width = fmax(box_width(box) * scale + 2 * FIGURE_ROOM_MM,
+                      fmin(figure_stage_title_width(pattern, ask->draft, scale, ask->marks), ask->width)),
+        .height = tall + 2 * FIGURE_STAGE_ROOM_MM + FIGURE_TITLE_MM,
+        .scale = scale};
     if (canvas == NULL)
         return true;
-    const FigureOptions options = {.scale = scale, .units = pattern->units, .marks = ask->marks};
+    const FigureOptions options = {
+        .scale = scale, .units = pattern->units, .marks = ask->marks, .wordless = true};
     figure_draw(pattern, ask->draft, &options, canvas, box.least,
                 point_add(at, point(FIGURE_ROOM_MM, FIGURE_TITLE_MM + FIGURE_STAGE_ROOM_MM + tall)));
     return true;
