@@ -22,7 +22,7 @@ except ImportError:
     html5lib = None
 
 PHONE, PHONE_TALL, NARROWEST, DESK = 360, 800, 320, 1280  # CSS px; 320 is that of WCAG 2.1, 1.4.10
-SMALLEST_WORD = 9  # CSS px, on the phone
+SMALLEST_WORD = 9.5  # CSS px, on the phone
 PAPERS = {"A4": (210, 297), "Letter": (215.9, 279.4)}
 MARGIN = (18, 16)  # mm, top and sides, as the style has it
 DARK_PAGE = 0.5  # of white: a printed page is lighter

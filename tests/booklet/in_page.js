@@ -177,9 +177,10 @@ const checks = {
         const faults = [];
         for (const svg of all("svg").filter(shown)) {
             const box = svg.getBoundingClientRect();
+            const larger = box.width / svg.viewBox.baseVal.width * 25.4 / 96; // than at its scale
             for (const text of svg.querySelectorAll("text")) {
                 if (getComputedStyle(text).display === "none") continue;
-                const own = text.getBoundingClientRect(), by = 2; // a J hangs over its place
+                const own = text.getBoundingClientRect(), by = 2 * Math.max(1, larger); // a J hangs over its place
                 if (own.left < box.left - by || own.right > box.right + by || own.top < box.top - by || own.bottom > box.bottom + by)
                     faults.push(`${at(text)} leaves ${at(svg.querySelector("title") ?? svg)}`);
                 const size = parseFloat(getComputedStyle(text).fontSize) * box.width / svg.viewBox.baseVal.width;
