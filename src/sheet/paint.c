@@ -21,6 +21,8 @@
 
 #define POINTS_PER_MM (72 / 25.4)
 
+#define STROKE_STEPS 1000 // in one stroke of a picture of dots, as far as lines can be parted
+
 enum { NOTHING = -1 };
 
 // Texts of one look, as cairo takes them.
@@ -63,10 +65,10 @@ struct PaintCanvas {
     cairo_font_face_t *faces[2]; // regular, bold
 };
 
-static void trace_pen(const PaintCanvas *paint, const Pen *pen) {
+static void trace_steps(const PaintCanvas *paint, const Pen *pen, int first, int last) {
     cairo_t *cr = paint->cr;
     const double k = paint->unit;
-    for (int i = 0; i < pen->count; i++) {
+    for (int i = first; i < last; i++) {
         const PenStep *step = &pen->items[i];
         const Point to = point_scale(step->to, k), a = point_scale(step->from_handle, k),
                     b = point_scale(step->to_handle, k);
@@ -146,20 +148,31 @@ static void show_group(PaintCanvas *paint, const TextGroup *group) {
         cairo_show_glyphs(paint->cr, group->glyphs.items, group->glyphs.count);
 }
 
+// As dots, a stroke takes the longer the more of its lines cross each other: so many are drawn in parts.
+static void stroke_lines(PaintCanvas *paint, const Pen *pen) {
+    const int most = paint->pdf ? pen->count : STROKE_STEPS;
+    for (int first = 0, last; first < pen->count; first = last) {
+        last = first + 1;
+        while (last < pen->count && !(last - first >= most && pen->items[last].move == PEN_MOVE))
+            last++;
+        trace_steps(paint, pen, first, last);
+        cairo_stroke(paint->cr);
+    }
+}
+
 static void paint_gathered(PaintCanvas *paint) {
     for (int kind = 0; kind < LINE_KIND_COUNT; kind++) {
         if (paint->lines[kind].count == 0)
             continue;
         set_line(paint, (LineKind)kind);
-        trace_pen(paint, &paint->lines[kind]);
-        cairo_stroke(paint->cr);
+        stroke_lines(paint, &paint->lines[kind]);
         paint->lines[kind].count = 0;
     }
     for (int shade = 0; shade < SHADE_COUNT; shade++) {
         if (paint->marks[shade].count == 0)
             continue;
         set_colour(paint, shade_colour((Shade)shade));
-        trace_pen(paint, &paint->marks[shade]);
+        trace_steps(paint, &paint->marks[shade], 0, paint->marks[shade].count);
         cairo_fill(paint->cr);
         paint->marks[shade].count = 0;
     }
