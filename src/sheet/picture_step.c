@@ -150,7 +150,7 @@ bool picture_step(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Poi
 bool picture_draft(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Point at, PictureSize *out) {
     const Pattern *pattern = pictures->pattern;
     const Box box = figure_box(pattern, ask->draft);
-    const Point room = draft_room(ask->width, ask->height);
+    const Point room = draft_room(ask->width, ask->height - 2 * (FIGURE_ROOM_MM - FIGURE_STAGE_ROOM_MM));
     if (box_is_empty(box) || !pictures_stages(pictures, ask->draft)->drawable)
         return false;
     const double scale = picture_scale(box_width(box), box_height(box), room.x, room.y);
@@ -158,13 +158,13 @@ bool picture_draft(Pictures *pictures, const PictureAsk *ask, Canvas *canvas, Po
     *out = (PictureSize){
         .width = fmax(box_width(box) * scale + 2 * FIGURE_ROOM_MM,
                       fmin(figure_stage_title_width(pattern, ask->draft, scale, ask->marks), ask->width)),
-        .height = tall + 2 * FIGURE_STAGE_ROOM_MM + FIGURE_TITLE_MM,
+        .height = tall + 2 * FIGURE_ROOM_MM + FIGURE_TITLE_MM,
         .scale = scale};
     if (canvas == NULL)
         return true;
     const FigureOptions options = {
         .scale = scale, .units = pattern->units, .marks = ask->marks, .wordless = true};
     figure_draw(pattern, ask->draft, &options, canvas, box.least,
-                point_add(at, point(FIGURE_ROOM_MM, FIGURE_TITLE_MM + FIGURE_STAGE_ROOM_MM + tall)));
+                point_add(at, point(FIGURE_ROOM_MM, FIGURE_TITLE_MM + FIGURE_ROOM_MM + tall)));
     return true;
 }
