@@ -2,6 +2,7 @@
 
 import contextlib
 import json
+import os
 import shutil
 import socket
 import subprocess
@@ -42,11 +43,12 @@ class Browser:
             said = json.load(refused)["value"]
             raise RuntimeError(f"{method} {path}: {said['error']}: {said['message']}") from None
 
-    def begin(self, profile):
+    def begin(self, port):
         wanted = {"browserName": "chrome", "pageLoadStrategy": "normal", "goog:loggingPrefs": {"browser": "ALL"},
-                  "goog:chromeOptions": {"binary": shutil.which("chromium"), "args": SWITCHES + [f"--user-data-dir={profile}"]}}
+                  "goog:chromeOptions": {"debuggerAddress": f"127.0.0.1:{port}"}}
         made = self.ask("POST", "/session", {"capabilities": {"alwaysMatch": wanted}})
         self.session = "/session/" + made["sessionId"]
+        self.devtools("Emulation.setFocusEmulationEnabled", enabled=True)  # as if its window lay on top
 
     def end(self):
         if self.session:
@@ -94,6 +96,25 @@ def wait_for(port, driver):
     raise RuntimeError("chromedriver did not start")
 
 
+def port_of(profile, chromium):
+    """Where the browser listens; it writes that into its profile. A name such as localhost may not be known here."""
+    told = os.path.join(profile, "DevToolsActivePort")
+    limit = time.monotonic() + START_MOST
+    while time.monotonic() < limit and chromium.poll() is None:
+        with contextlib.suppress(OSError, IndexError, ValueError), open(told, encoding="ascii") as file:
+            return int(file.read().split()[0])
+        time.sleep(0.05)
+    raise RuntimeError("chromium did not start")
+
+
+def end(process):
+    process.terminate()
+    try:
+        process.wait(10)
+    except subprocess.TimeoutExpired:
+        process.kill()
+
+
 @contextlib.contextmanager
 def browser():
     """A browser of one's own, with a new profile; ended and cleared away on the way out."""
@@ -101,16 +122,18 @@ def browser():
         free.bind(("127.0.0.1", 0))
         port = free.getsockname()[1]
     with tempfile.TemporaryDirectory(prefix="rebato-browser-", ignore_cleanup_errors=True) as profile:
-        driver = subprocess.Popen([shutil.which("chromedriver"), f"--port={port}"], stdout=subprocess.DEVNULL,
-                                  stderr=subprocess.DEVNULL)
+        quiet = {"stdout": subprocess.DEVNULL, "stderr": subprocess.DEVNULL}
+        chromium = subprocess.Popen([shutil.which("chromium"), *SWITCHES, f"--user-data-dir={profile}",
+                                     "--remote-debugging-port=0", "about:blank"], **quiet)
+        driver = subprocess.Popen([shutil.which("chromedriver"), f"--port={port}"], **quiet)
         made = Browser(f"http://127.0.0.1:{port}")
         try:
             wait_for(port, driver)
-            made.begin(profile)
+            made.begin(port_of(profile, chromium))
             yield made
         finally:
             try:
                 made.end()
             finally:
-                driver.terminate()
-                driver.wait(10)
+                end(driver)
+                end(chromium)
