@@ -96,7 +96,7 @@ bool booked_alone(const char *name) {
 void booked_each(void (*check)(const char *name, const Booked *booked)) {
     int count;
     const BuiltIn *all = shelf_built_in(&count);
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; i < count; i += BOOKED_EACH) {
         if (strcmp(all[i].family, "bodies") == 0 || !booked_alone(all[i].name))
             continue;
         const bool measured = strcmp(all[i].name, "blocks/measured") == 0;

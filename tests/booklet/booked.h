@@ -26,6 +26,14 @@ void booked_inches(const char *recipe, const ComposeOptions *options, Booked *ou
 // Whether a recipe of the shelf runs by itself: some of pieces/ are made for what another recipe hands them.
 bool booked_alone(const char *name);
 
+// The sanitized build is slow and takes a part of the shelf; the last part of scripts/test weaves all of it
+// there.
+#ifdef __SANITIZE_ADDRESS__
+#define BOOKED_EACH 3
+#else
+#define BOOKED_EACH 1
+#endif
+
 // Weaves each recipe of the shelf that does, in turn.
 void booked_each(void (*check)(const char *name, const Booked *booked));
 void booked_finish(Booked *booked);

@@ -107,11 +107,12 @@ static void check_traced(const Booked *b, const PictureAsk *ask, const char *wha
 }
 
 static void check_steps(const Booked *b, const char *recipe) {
-    static const double rooms[][2] = {{82.4, 98}, {150, 150}};
+    static const double rooms[][2] = {
+        {PICTURE_BESIDE_WIDE_MM, PICTURE_BESIDE_TALL_MM}, {92, 120}, {150, 150}};
     char what[300];
     for (int s = 0; s < b->pattern.steps.count; s++)
         for (int d = 0; d < b->pattern.drafts.count; d++)
-            for (int r = 0; r < 2 && picture_has_step(b->book.pictures, s, d); r++) {
+            for (int r = 0; r < 3 && picture_has_step(b->book.pictures, s, d); r++) {
                 const PictureAsk ask = {
                     .kind = PICTURE_STEP, .step = s, .draft = d, .width = rooms[r][0], .height = rooms[r][1]};
                 snprintf(what, sizeof what, "%s, step \"%s\", draft \"%s\", %g mm", recipe,
@@ -141,19 +142,13 @@ static void check_rest(const Booked *b, const char *recipe) {
     }
 }
 
+static void check_all(const char *recipe, const Booked *b) {
+    check_steps(b, recipe);
+    check_scales(b, recipe);
+    check_rest(b, recipe);
+}
+
 Test(figures, no_picture_of_the_shelf_is_empty_and_no_name_covers_another_or_a_line_or_leaves_it,
      .timeout = 300) {
-    int count;
-    const BuiltIn *all = shelf_built_in(&count);
-    for (int i = 0; i < count; i++) {
-        if (strcmp(all[i].family, "bodies") == 0 || !booked_alone(all[i].name))
-            continue;
-        Booked b;
-        const bool measured = strcmp(all[i].name, "blocks/measured") == 0;
-        booked(all[i].name, measured ? TESTS_DIR "/bodies/paper-88.txt" : NULL, NULL, NULL, &b);
-        check_steps(&b, all[i].name);
-        check_scales(&b, all[i].name);
-        check_rest(&b, all[i].name);
-        booked_finish(&b);
-    }
+    booked_each(check_all);
 }
